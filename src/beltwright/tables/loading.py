@@ -1,0 +1,237 @@
+"""Reads a published table: a CSV file that opens with its source, into typed frozen rows in SI.
+
+A table file looks like this (the names after the first `#` lines are free to choose)::
+
+    # source: RMA IP-20, table 5
+    # edition: 1988
+    # unit: inches, as printed
+    # status: seen in print
+    section,top_width [in],groove_angle [deg],note
+    A,0.500,34,
+
+The header names of the columns are the fields of the row's dataclass. A unit in brackets turns a
+printed number into SI while it is read, so the file keeps the figures that its source prints.
+"""
+
+import csv
+from collections.abc import Callable, Iterator
+from dataclasses import MISSING, dataclass, fields
+from functools import cache, cached_property
+from importlib import resources
+from math import radians
+from typing import Any, Generic, TypeVar, get_type_hints
+
+Row = TypeVar("Row")
+
+STATUS = ("exact", "seen in print", "derived", "from memory", "common practice", "assumed")
+"""How far a figure can be trusted, best first."""
+
+SI_PER_UNIT = {
+    "1": 1.0,
+    "%": 0.01,
+    "m": 1.0,
+    "mm": 0.001,
+    "in": 0.0254,
+    "m/s": 1.0,
+    "ft/min": 0.3048 / 60.0,
+    "kg/m": 1.0,
+    "g/m": 0.001,
+    "kg/m3": 1.0,
+    "kg/L": 1000.0,
+    "Pa": 1.0,
+    "kPa": 1e3,
+    "MPa": 1e6,
+    "GPa": 1e9,
+    "bar": 1e5,
+    "psi": 0.45359237 * 9.80665 / 0.0254**2,
+    "N": 1.0,
+    "kN": 1e3,
+    "lbf": 0.45359237 * 9.80665,
+    "deg": radians(1.0),
+    "cSt": 1e-6,
+    "mm2/s": 1e-6,
+    "mm2": 1e-6,
+    "in2": 0.0254**2,
+    "W/m2K": 1.0,
+    "1/K": 1.0,
+    "J/kgK": 1.0,
+    "N m": 1.0,
+}
+"""What one printed unit is in SI; a rate "per inch" is written 1/in."""
+SI_PER_UNIT |= {"1/in": 1.0 / SI_PER_UNIT["in"], "1/m": 1.0}
+
+ZERO_CELSIUS = 273.15
+
+
+class TableError(ValueError):
+    """A table file that cannot be used; says which file, which line and why."""
+
+    def __init__(self, table: str, line: int, reason: str) -> None:
+        super().__init__(f"{table}.csv, line {line}: {reason}")
+        self.table = table
+        self.line = line
+        self.reason = reason
+
+
+@dataclass(frozen=True)
+class Table(Generic[Row]):
+    """The rows of one published table, with where they come from."""
+
+    name: str
+    source: str
+    edition: str
+    unit: str
+    status: str
+    rows: tuple[Row, ...]
+
+    def __iter__(self) -> Iterator[Row]:
+        return iter(self.rows)
+
+    def __len__(self) -> int:
+        return len(self.rows)
+
+    def named(self, name: str) -> Row:
+        """The row whose first field reads `name`; KeyError lists what there is."""
+        found = self._by_first_field.get(name)
+        if found is None:
+            known = ", ".join(self._by_first_field)
+            raise KeyError(f"{self.name} has no row {name!r}; it has {known}")
+        return found
+
+    @cached_property
+    def _by_first_field(self) -> dict[str, Row]:
+        return {str(next(iter(vars(row).values()))): row for row in self.rows}
+
+
+@cache
+def load(name: str, row_type: type[Row]) -> Table[Row]:
+    """Read `tables/NAME.csv` into rows of the dataclass `row_type`, once per process.
+
+    A field called `source` or `status` that has no column takes the table's own. A field with a
+    default takes it where its cell is empty or its column is missing.
+    """
+    text = resources.files(__package__).joinpath(f"{name}.csv").read_text(encoding="utf-8")
+    return read_table(name, text, row_type)
+
+
+def read_table(name: str, text: str, row_type: type[Row]) -> Table[Row]:
+    """Read the text of a table; TableError where it has no source or a cell does not fit."""
+    lines = text.splitlines()
+    heading, first = _heading(name, lines)
+    reader = csv.reader(lines[first:])
+    header = next(reader, None)
+    if not header:
+        raise TableError(name, first + 1, "there is no row of column names")
+    columns = _columns(name, first + 1, header, row_type)
+    rows = []
+    for cells in reader:
+        if not cells:
+            continue
+        line = first + reader.line_num
+        if len(cells) != len(header):
+            raise TableError(name, line, f"{len(cells)} cells under {len(header)} column names")
+        rows.append(_row(name, line, cells, columns, heading, row_type))
+    if not rows:
+        raise TableError(name, len(lines), "there are no rows")
+    return Table(
+        name=name,
+        source=heading["source"],
+        edition=heading.get("edition", ""),
+        unit=heading.get("unit", ""),
+        status=heading["status"],
+        rows=tuple(rows),
+    )
+
+
+def _heading(name: str, lines: list[str]) -> tuple[dict[str, str], int]:
+    """The `# key: text` lines on top (a line without a key goes on with the one before)."""
+    heading: dict[str, str] = {}
+    key = ""
+    first = 0
+    for line in lines:
+        if not line.startswith("#"):
+            break
+        first += 1
+        word, colon, text = line[1:].strip().partition(":")
+        if colon and word in ("source", "edition", "unit", "status", "note"):
+            key = word
+            heading[key] = f"{heading[key]} {text.strip()}" if key in heading else text.strip()
+        elif key:
+            heading[key] += " " + line[1:].strip()
+    if not heading.get("source"):
+        raise TableError(name, 1, "a table needs a line '# source: …'")
+    _refuse_unknown_status(name, 1, heading.get("status", ""))
+    return heading, first
+
+
+def _refuse_unknown_status(name: str, line: int, status: str) -> None:
+    if not status.startswith(STATUS):
+        known = ", ".join(STATUS)
+        raise TableError(name, line, f"status {status!r} must begin with one of: {known}")
+
+
+@dataclass(frozen=True)
+class _Column:
+    field: str
+    convert: Callable[[str], Any]
+
+
+def _columns(name: str, line: int, header: list[str], row_type: type[Any]) -> list[_Column]:
+    kinds = get_type_hints(row_type)
+    columns = []
+    for title in header:
+        field, _, unit = title.strip().partition(" [")
+        if field not in kinds:
+            raise TableError(name, line, f"{row_type.__name__} has no field {field!r}")
+        columns.append(_Column(field, _converter(name, line, kinds[field], unit.rstrip("]"))))
+    given = {column.field for column in columns} | {"source", "status"}
+    for wanted in fields(row_type):
+        if wanted.name not in given and wanted.default is MISSING:
+            raise TableError(name, line, f"there is no column for {wanted.name!r}")
+    return columns
+
+
+def _converter(name: str, line: int, kind: Any, unit: str) -> Callable[[str], Any]:
+    if kind is str:
+        return str.strip
+    if kind is int:
+        return int
+    if kind is bool:
+        return {"yes": True, "no": False}.__getitem__
+    if unit in ("°C", "degC"):
+        return lambda cell: float(cell) + ZERO_CELSIUS
+    if unit and unit not in SI_PER_UNIT:
+        raise TableError(name, line, f"unit {unit!r} is not in SI_PER_UNIT")
+    factor = SI_PER_UNIT[unit or "1"]
+    return lambda cell: float(cell) * factor
+
+
+def _row(
+    name: str,
+    line: int,
+    cells: list[str],
+    columns: list[_Column],
+    heading: dict[str, str],
+    row_type: type[Row],
+) -> Row:
+    own = {field.name for field in fields(row_type)}  # type: ignore[arg-type]
+    values: dict[str, Any] = {key: heading[key] for key in ("source", "status") if key in own}
+    defaulted = {
+        field.name
+        for field in fields(row_type)  # type: ignore[arg-type]
+        if field.default is not MISSING
+    }
+    for column, cell in zip(columns, cells, strict=True):
+        if not cell.strip() and (column.field in defaulted or column.field in values):
+            continue
+        try:
+            values[column.field] = column.convert(cell)
+        except (ValueError, KeyError):
+            reason = f"{column.field}: {cell!r} is not what the column holds"
+            raise TableError(name, line, reason) from None
+    if "status" in own:
+        _refuse_unknown_status(name, line, values["status"])
+    try:
+        return row_type(**values)
+    except ValueError as refusal:
+        raise TableError(name, line, str(refusal)) from None
