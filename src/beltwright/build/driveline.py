@@ -1,0 +1,237 @@
+"""The driveline in the build file: shafts, pulleys, idlers, belts, chains, gears, the gearbox."""
+
+from typing import Literal, Self
+
+from pydantic import Field, model_validator
+
+from beltwright.build.fields import (
+    Angle,
+    Force,
+    Length,
+    Mass,
+    Point,
+    Power,
+    Rotation,
+    Share,
+    SpringRate,
+    Volume,
+)
+from beltwright.build.row import Row
+
+Turning = Literal["clockwise", "counter-clockwise"]
+"""Direction of turning as seen from above (upright shafts) or from the left (cross shafts)."""
+
+Material = Literal["cast iron", "steel", "pressed steel", "aluminium", "plastic"]
+
+
+class Key(Row):
+    """The parallel key between a shaft and a hub."""
+
+    width: Length = Field(description="width of the key")
+    height: Length = Field(description="height of the key")
+    length: Length = Field(description="length of the key that bears in the hub")
+
+
+class Shaft(Row):
+    """A shaft that carries pulleys, sprockets or gears."""
+
+    name: str
+    at: Point = Field(description="centre: x forward, y left (z up instead of y on cross shafts)")
+    axis: Literal["upright", "cross"] = Field(
+        "upright", description="upright shafts are drawn from above, cross shafts from the left"
+    )
+    diameter: Length | None = Field(None, description="diameter where the hub sits")
+    slot_to: Point | None = Field(
+        None, description="other end of the slot in which this shaft can be slid"
+    )
+    bearing_limit: Rotation | None = Field(None, description="speed its bearings are made for")
+
+
+class Hub(Row):
+    """How a pulley sits on its shaft."""
+
+    bore: Length | None = None
+    length: Length | None = Field(None, description="length of the hub along the shaft")
+    outside: Length | None = Field(None, description="outside diameter of the hub")
+    key: Key | None = None
+    set_screw: str | None = Field(None, description="thread of the set screw, for example M8")
+    overhang: Length | None = Field(
+        None, description="from the middle of the groove to the nearest bearing"
+    )
+    donor_overhang: Length | None = Field(
+        None, description="the same with the pulley that the donor had there"
+    )
+    donor_outside: Length | None = Field(
+        None, description="outside diameter of the pulley that the donor had there"
+    )
+
+
+class Pulley(Row):
+    """A grooved pulley that turns with its shaft."""
+
+    name: str
+    shaft: str
+    outside: Length | None = Field(None, description="outside diameter, over the rim")
+    pitch: Length | None = Field(None, description="pitch diameter, where the belt's cord runs")
+    groove: str = Field(description="belt section that the groove is cut for, for example A")
+    groove_angle: Angle | None = None
+    height: Length | None = Field(None, description="height of the groove's middle above ground")
+    material: Material = "cast iron"
+    hub: Hub | None = None
+
+    @model_validator(mode="after")
+    def _one_diameter(self) -> Self:
+        if (self.outside is None) == (self.pitch is None):
+            raise ValueError("a pulley needs either its outside or its pitch diameter")
+        return self
+
+
+class Spring(Row):
+    """The tension spring that pulls an idler arm."""
+
+    rate: SpringRate
+    free: Length = Field(description="length between the hooks with no load")
+    initial: Force | None = Field(None, description="pull at which the coils begin to open")
+    longest: Length | None = Field(None, description="length past which it stays stretched")
+    arm_hook: Point = Field(
+        description="hook on the arm: along the arm from its pivot, then to the left of it"
+    )
+    frame_hook: Point = Field(description="hook on the frame: x, y")
+
+
+class Arm(Row):
+    """The swinging arm of an idler."""
+
+    pivot: Point
+    length: Length = Field(description="from the pivot to the centre of the idler")
+    driving: Literal["by belt length"] | Angle = Field(
+        "by belt length", description="angle in drive, counter-clockwise from straight ahead"
+    )
+    released: Angle = Field(description="angle with the clutch down")
+    furthest: Angle | None = Field(None, description="angle at which the arm meets its stop")
+    spring: Spring | None = None
+
+
+class Idler(Row):
+    """A pulley that only guides or tightens the belt."""
+
+    name: str
+    outside: Length
+    face: Literal["flat", "grooved"] = "flat"
+    groove: str | None = Field(None, description="belt section of a grooved idler")
+    runs_on: Literal["back", "inside"] = Field(
+        "back", description="the back of the belt, or its inside like a drive pulley"
+    )
+    at: Point | None = Field(None, description="centre of an idler that stands still")
+    arm: Arm | None = Field(None, description="the arm of an idler that swings")
+    height: Length | None = None
+    bearing_limit: Rotation | None = None
+
+    @model_validator(mode="after")
+    def _one_place(self) -> Self:
+        if (self.at is None) == (self.arm is None):
+            raise ValueError("an idler needs either a place (at) or an arm")
+        if self.face == "grooved" and self.groove is None:
+            raise ValueError("a grooved idler needs its groove, for example groove = 'A'")
+        return self
+
+
+class Belt(Row):
+    """A V-belt and the way it runs."""
+
+    name: str
+    section: str = Field(description="as printed on the belt: A, B, 4L, 5L, ...")
+    length: Length
+    length_is: Literal["inside", "pitch", "outside"] = Field(
+        description="which of its lengths the maker prints"
+    )
+    run: tuple[str, ...] = Field(min_length=2, description="pulleys and idlers in belt order")
+    count: int = Field(1, ge=1, le=8, description="belts side by side")
+    tension: Force | None = Field(
+        None, description="strand tension at rest, where no spring gives it"
+    )
+    stretch: Share | None = Field(None, description="growth in length allowed for wear")
+    friction: Share | None = Field(None, description="belt on groove wall")
+
+
+class Wheel(Row):
+    """A sprocket or a gear on a shaft."""
+
+    shaft: str
+    teeth: int = Field(gt=0, le=400)
+
+
+class Chain(Row):
+    """A roller chain stage."""
+
+    name: str
+    size: str = Field(description="ISO 606 or ANSI number, for example 08B or 40")
+    driver: Wheel
+    driven: Wheel
+    efficiency: Share | None = None
+
+
+class GearPair(Row):
+    """A pair of gears on two shafts."""
+
+    name: str
+    driver: Wheel
+    driven: Wheel
+    inside: bool = Field(False, description="true for a pinion inside a ring gear")
+    efficiency: Share | None = None
+
+
+class Oil(Row):
+    """What fills the gearbox."""
+
+    volume: Volume
+    grade: str = Field(description="as printed on the can, for example SAE 90")
+
+
+class Seal(Row):
+    """A lip seal on a gearbox shaft."""
+
+    where: str
+    diameter: Length
+    shaft: Literal["input", "output"]
+    material: Literal["nitrile", "acrylic", "fluoro rubber", "silicone"] = "nitrile"
+
+
+class Donor(Row):
+    """What the gearbox stood in, as far as it is known."""
+
+    mass: Mass | None = Field(None, description="donor with its rider")
+    power: Power | None = None
+    tyre_outside: Length | None = Field(None, description="outside diameter of its drive tyres")
+
+
+class Gearbox(Row):
+    """A gearbox or transaxle with one ratio a gear."""
+
+    input: str = Field(description="the shaft that drives it")
+    output: str = Field("axle", description="name of the shaft that comes out of it")
+    forward: tuple[float, ...] = Field(min_length=1)
+    reverse: tuple[float, ...] = ()
+    stock_input: Rotation | None = Field(None, description="speed at which its donor turned it")
+    donor_input_turns: Turning | None = Field(
+        None, description="input direction, from above, that drove the donor forwards"
+    )
+    mounted: Literal["as in the donor", "turned round", "upside down"] = "as in the donor"
+    efficiency: Share | None = None
+    oil: Oil | None = None
+    vent: Literal["none", "plug", "hose"] | None = None
+    vent_bore: Length | None = None
+    seals: tuple[Seal, ...] = ()
+    case_mass: Mass | None = None
+    case_size: tuple[Length, Length, Length] | None = Field(
+        None, description="length, width and height of the case"
+    )
+    air_space: Volume | None = Field(None, description="air left in the case above the oil")
+    donor: Donor | None = None
+
+    @model_validator(mode="after")
+    def _ratios(self) -> Self:
+        for ratio in (*self.forward, *self.reverse):
+            if not 0.0 < ratio < 1.0e5:
+                raise ValueError(f"a gear of ratio {ratio:g} can't drive; write 12.1 for 12.1:1")
+        return self

@@ -1,0 +1,9 @@
+"""What every table of the build file has in common: frozen, and no unknown keys."""
+
+from pydantic import BaseModel, ConfigDict
+
+
+class Row(BaseModel):
+    """One table of the build file."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid", arbitrary_types_allowed=True)

@@ -1,0 +1,1 @@
+"""Shapes to SVG and to paper at true size; charts."""

@@ -1,0 +1,1 @@
+"""What else could be bolted on: candidates, limits, ranking, where an idler may go."""

@@ -1,0 +1,1 @@
+"""Pure array functions in SI units; knows nothing of builds, files or text."""

@@ -1,0 +1,1 @@
+"""Findings and machines as scenes, charts and printed tables."""
