@@ -19,7 +19,9 @@ from dataclasses import MISSING, dataclass, fields
 from functools import cache, cached_property
 from importlib import resources
 from math import radians
-from typing import Any, Generic, TypeVar, get_type_hints
+from typing import Any, Generic, TypeVar, cast, get_type_hints
+
+from beltwright.quantity.units import FOOT, ICE_POINT, INCH, MINUTE, POUND_FORCE
 
 Row = TypeVar("Row")
 
@@ -31,9 +33,9 @@ SI_PER_UNIT = {
     "%": 0.01,
     "m": 1.0,
     "mm": 0.001,
-    "in": 0.0254,
+    "in": float(INCH),
     "m/s": 1.0,
-    "ft/min": 0.3048 / 60.0,
+    "ft/min": float(FOOT / MINUTE),
     "kg/m": 1.0,
     "g/m": 0.001,
     "kg/m3": 1.0,
@@ -43,24 +45,25 @@ SI_PER_UNIT = {
     "MPa": 1e6,
     "GPa": 1e9,
     "bar": 1e5,
-    "psi": 0.45359237 * 9.80665 / 0.0254**2,
+    "psi": float(POUND_FORCE / INCH**2),
     "N": 1.0,
     "kN": 1e3,
-    "lbf": 0.45359237 * 9.80665,
+    "lbf": float(POUND_FORCE),
+    "lbf in": float(POUND_FORCE * INCH),
     "deg": radians(1.0),
     "cSt": 1e-6,
     "mm2/s": 1e-6,
     "mm2": 1e-6,
-    "in2": 0.0254**2,
+    "in2": float(INCH**2),
     "W/m2K": 1.0,
     "1/K": 1.0,
     "J/kgK": 1.0,
     "N m": 1.0,
 }
 """What one printed unit is in SI; a rate "per inch" is written 1/in."""
-SI_PER_UNIT |= {"1/in": 1.0 / SI_PER_UNIT["in"], "1/m": 1.0}
+SI_PER_UNIT |= {"1/in": float(1 / INCH), "1/m": 1.0}
 
-ZERO_CELSIUS = 273.15
+ZERO_CELSIUS = float(ICE_POINT)
 
 
 class TableError(ValueError):
@@ -103,13 +106,17 @@ class Table(Generic[Row]):
         return {str(next(iter(vars(row).values()))): row for row in self.rows}
 
 
-@cache
 def load(name: str, row_type: type[Row]) -> Table[Row]:
     """Read `tables/NAME.csv` into rows of the dataclass `row_type`, once per process.
 
     A field called `source` or `status` that has no column takes the table's own. A field with a
     default takes it where its cell is empty or its column is missing.
     """
+    return cast("Table[Row]", _loaded(name, row_type))
+
+
+@cache
+def _loaded(name: str, row_type: type[Any]) -> Table[Any]:
     text = resources.files(__package__).joinpath(f"{name}.csv").read_text(encoding="utf-8")
     return read_table(name, text, row_type)
 

@@ -1,0 +1,45 @@
+"""Wheel materials and piston speeds for a small engine that may be turned too fast."""
+
+from dataclasses import dataclass
+
+from beltwright.tables.loading import Table, load
+
+
+@dataclass(frozen=True)
+class WheelMaterial:
+    """A row of wheel_materials.csv: density [kg/m³], Poisson's ratio [1], strength [Pa]."""
+
+    material: str
+    density: float
+    poisson: float
+    tensile_strength: float
+    brittle: bool
+    source: str
+    status: str
+
+
+@dataclass(frozen=True)
+class PistonSpeed:
+    """A row of piston_speeds.csv [m/s]."""
+
+    engine: str
+    usual: float
+    limit: float
+    note: str
+    source: str
+    status: str
+
+
+def wheel_materials() -> Table[WheelMaterial]:
+    """What pulleys and flywheels are made of."""
+    return load("wheel_materials", WheelMaterial)
+
+
+def wheel_material(name: str) -> WheelMaterial:
+    """One material; KeyError lists the known ones."""
+    return wheel_materials().named(name)
+
+
+def piston_speeds() -> Table[PistonSpeed]:
+    """Mean piston speeds that small engines are built for."""
+    return load("piston_speeds", PistonSpeed)
