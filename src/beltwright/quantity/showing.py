@@ -1,0 +1,152 @@
+"""Showing of SI values in the builder's units, with sensible digits."""
+
+import math
+import re
+from collections import Counter
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from fractions import Fraction
+
+from beltwright.quantity.kinds import Kind
+from beltwright.quantity.number import tidy
+from beltwright.quantity.units import INCH, Unit, unit_named, units_of
+from beltwright.quantity.values import Goal, Quantity
+
+_TIGHT = {"°"}
+_TAPE = {2, 4, 8, 16, 32, 64}
+
+
+def show(value: float, unit: str | Unit, digits: int = 4) -> str:
+    """Show an SI value in a unit, to so many significant digits, trailing noughts left out.
+
+    >>> show(0.0254, "mm"), show(345.575, "rpm"), show(12.5, "EUR")
+    ('25.4 mm', '3300 rpm', '12.50 EUR')
+    """
+    chosen = unit_named(unit) if isinstance(unit, str) else unit
+    number = chosen.from_si(value)
+    return _with_unit(_figures(number, _decimals(number, digits), chosen), chosen)
+
+
+def show_range(low: float, high: float, unit: str | Unit, digits: int = 4) -> str:
+    """Show two SI values as a range, as one value where they look the same.
+
+    >>> show_range(124.617, 133.518, "rpm")
+    '1190 to 1275 rpm'
+    """
+    chosen = unit_named(unit) if isinstance(unit, str) else unit
+    ends = [chosen.from_si(low), chosen.from_si(high)]
+    decimals = _decimals(max(ends, key=abs), digits)
+    first, last = (_figures(end, decimals, chosen) for end in ends)
+    return _with_unit(last if first == last else f"{first} to {last}", chosen)
+
+
+def show_inches(value: float, nearest: int = 16) -> str:
+    """Show an SI length in inches to the nearest sixteenth, or another power of two.
+
+    >>> show_inches(0.117475)
+    '4 5/8 in'
+    """
+    parts = round(abs(value) / float(INCH) * nearest)
+    whole, rest = divmod(parts, nearest)
+    fraction = f"{Fraction(rest, nearest)}" if rest else ""
+    figures = " ".join(part for part in (str(whole) if whole or not rest else "", fraction) if part)
+    return f"{'-' if value < 0 and parts else ''}{figures} in"
+
+
+def write(value: float, unit: str | Unit) -> str:
+    """Write an SI value in a unit with as few digits as read back to it within 1 part in 10¹⁵."""
+    chosen = unit_named(unit) if isinstance(unit, str) else unit
+    number = f"{chosen.from_si(value):.15g}"
+    return _with_unit(number, chosen)
+
+
+def show_quantity(quantity: Quantity, digits: int = 4) -> str:
+    """Show a quantity with its tolerance in the unit that it was written in."""
+    unit = unit_named(quantity.unit, quantity.kind)
+    if quantity.minus == quantity.plus == 0:
+        return show(quantity.value, unit, digits)
+    middle, low, high = (unit.from_si(v) for v in (quantity.value, quantity.low, quantity.high))
+    decimals = max(_decimals(middle, digits), _decimals(max(middle - low, high - middle), 2))
+    figures = _figures(middle, decimals, unit)
+    minus, plus = (_figures(part, decimals, unit) for part in (middle - low, high - middle))
+    tolerance = f"± {plus}" if minus == plus else f"+{plus} -{minus}"
+    return _with_unit(f"{figures} {tolerance}", unit)
+
+
+def _decimals(number: float, digits: int) -> int:
+    """Give the decimals that show so many significant digits; whole figures are never cut."""
+    if number == 0 or not math.isfinite(number):
+        return 0
+    rounded = float(f"{number:.{digits - 1}e}")
+    return max(0, digits - 1 - math.floor(math.log10(abs(rounded))))
+
+
+def _figures(number: float, decimals: int, unit: Unit) -> str:
+    """Give the figures alone; money has two decimals or none."""
+    if unit.kind is Kind.MONEY:
+        text = f"{number:.2f}"
+        return _no_minus_nought(text.removesuffix(".00"))
+    text = f"{number:.{decimals}f}"
+    return _no_minus_nought(text.rstrip("0").rstrip(".") if "." in text else text)
+
+
+def _no_minus_nought(figures: str) -> str:
+    """Show -0 as 0."""
+    return figures.lstrip("-") if not figures.strip("-0.") else figures
+
+
+def _with_unit(figures: str, unit: Unit) -> str:
+    """Set the unit behind the figures."""
+    if not unit.symbol:
+        return figures
+    return f"{figures}{unit.symbol}" if unit.symbol in _TIGHT else f"{figures} {unit.symbol}"
+
+
+@dataclass(frozen=True)
+class Units:
+    """One unit a kind for showing, and the fraction of an inch to show, 0 for decimals."""
+
+    chosen: Mapping[Kind, Unit] = field(default_factory=dict)
+    inch_parts: int = 0
+
+    @classmethod
+    def of(cls, written: Iterable[Quantity | Goal]) -> "Units":
+        """Choose for each kind the unit that the builder wrote most, the first of equals."""
+        counts: Counter[tuple[Kind, Unit]] = Counter()
+        fractions: Counter[int] = Counter()
+        for each in written:
+            unit = unit_named(each.unit, each.kind)
+            counts[each.kind, unit] += 1
+            if unit.symbol == "in":
+                fractions[_parts(each.text)] += 1
+        chosen: dict[Kind, Unit] = {}
+        for (kind, unit), _ in counts.most_common():
+            chosen.setdefault(kind, unit)
+        halves = [parts for parts in fractions.elements() if parts]
+        often = 2 * len(halves) > fractions.total()
+        return cls(chosen, max(16, *halves) if often else 0)
+
+    def __getitem__(self, kind: Kind) -> Unit:
+        """Give the unit for a kind, the metric one where the builder used none."""
+        return self.chosen.get(kind) or default_unit(kind)
+
+    def show(self, value: float, kind: Kind, digits: int = 4) -> str:
+        """Show an SI value of a kind."""
+        if self.inch_parts and self[kind].symbol == "in":
+            return show_inches(value, self.inch_parts)
+        return show(value, self[kind], digits)
+
+    def show_range(self, low: float, high: float, kind: Kind, digits: int = 4) -> str:
+        """Show a range of SI values of a kind."""
+        return show_range(low, high, self[kind], digits)
+
+
+def default_unit(kind: Kind) -> Unit:
+    """Give the unit that a kind is shown in where the builder has not said."""
+    return unit_named("EUR", kind) if kind is Kind.MONEY else units_of(kind)[0]
+
+
+def _parts(text: str) -> int:
+    """Give the finest fraction of an inch in a text, 0 if there is none that a tape has."""
+    under = [int(part) for part in re.findall(r"/ ?([0-9]+)", tidy(text))]
+    return max((part for part in under if part in _TAPE), default=0)
