@@ -7,12 +7,12 @@ from pydantic import Field, model_validator
 from beltwright.build.fields import (
     Angle,
     Force,
-    Length,
     Mass,
     Point,
     Power,
     Rotation,
     Share,
+    Size,
     SpringRate,
     Volume,
 )
@@ -27,9 +27,9 @@ Material = Literal["cast iron", "steel", "pressed steel", "aluminium", "plastic"
 class Key(Row):
     """The parallel key between a shaft and a hub."""
 
-    width: Length = Field(description="width of the key")
-    height: Length = Field(description="height of the key")
-    length: Length = Field(description="length of the key that bears in the hub")
+    width: Size = Field(description="width of the key")
+    height: Size = Field(description="height of the key")
+    length: Size = Field(description="length of the key that bears in the hub")
 
 
 class Shaft(Row):
@@ -40,7 +40,7 @@ class Shaft(Row):
     axis: Literal["upright", "cross"] = Field(
         "upright", description="upright shafts are drawn from above, cross shafts from the left"
     )
-    diameter: Length | None = Field(None, description="diameter where the hub sits")
+    diameter: Size | None = Field(None, description="diameter where the hub sits")
     slot_to: Point | None = Field(
         None, description="other end of the slot in which this shaft can be slid"
     )
@@ -50,18 +50,18 @@ class Shaft(Row):
 class Hub(Row):
     """How a pulley sits on its shaft."""
 
-    bore: Length | None = None
-    length: Length | None = Field(None, description="length of the hub along the shaft")
-    outside: Length | None = Field(None, description="outside diameter of the hub")
+    bore: Size | None = None
+    length: Size | None = Field(None, description="length of the hub along the shaft")
+    outside: Size | None = Field(None, description="outside diameter of the hub")
     key: Key | None = None
     set_screw: str | None = Field(None, description="thread of the set screw, for example M8")
-    overhang: Length | None = Field(
+    overhang: Size | None = Field(
         None, description="from the middle of the groove to the nearest bearing"
     )
-    donor_overhang: Length | None = Field(
+    donor_overhang: Size | None = Field(
         None, description="the same with the pulley that the donor had there"
     )
-    donor_outside: Length | None = Field(
+    donor_outside: Size | None = Field(
         None, description="outside diameter of the pulley that the donor had there"
     )
 
@@ -71,11 +71,11 @@ class Pulley(Row):
 
     name: str
     shaft: str
-    outside: Length | None = Field(None, description="outside diameter, over the rim")
-    pitch: Length | None = Field(None, description="pitch diameter, where the belt's cord runs")
+    outside: Size | None = Field(None, description="outside diameter, over the rim")
+    pitch: Size | None = Field(None, description="pitch diameter, where the belt's cord runs")
     groove: str = Field(description="belt section that the groove is cut for, for example A")
     groove_angle: Angle | None = None
-    height: Length | None = Field(None, description="height of the groove's middle above ground")
+    height: Size | None = Field(None, description="height of the groove's middle above ground")
     material: Material = "cast iron"
     hub: Hub | None = None
 
@@ -90,9 +90,9 @@ class Spring(Row):
     """The tension spring that pulls an idler arm."""
 
     rate: SpringRate
-    free: Length = Field(description="length between the hooks with no load")
+    free: Size = Field(description="length between the hooks with no load")
     initial: Force | None = Field(None, description="pull at which the coils begin to open")
-    longest: Length | None = Field(None, description="length past which it stays stretched")
+    longest: Size | None = Field(None, description="length past which it stays stretched")
     arm_hook: Point = Field(
         description="hook on the arm: along the arm from its pivot, then to the left of it"
     )
@@ -103,7 +103,7 @@ class Arm(Row):
     """The swinging arm of an idler."""
 
     pivot: Point
-    length: Length = Field(description="from the pivot to the centre of the idler")
+    length: Size = Field(description="from the pivot to the centre of the idler")
     driving: Literal["by belt length"] | Angle = Field(
         "by belt length", description="angle in drive, counter-clockwise from straight ahead"
     )
@@ -116,7 +116,7 @@ class Idler(Row):
     """A pulley that only guides or tightens the belt."""
 
     name: str
-    outside: Length
+    outside: Size
     face: Literal["flat", "grooved"] = "flat"
     groove: str | None = Field(None, description="belt section of a grooved idler")
     runs_on: Literal["back", "inside"] = Field(
@@ -124,7 +124,7 @@ class Idler(Row):
     )
     at: Point | None = Field(None, description="centre of an idler that stands still")
     arm: Arm | None = Field(None, description="the arm of an idler that swings")
-    height: Length | None = None
+    height: Size | None = None
     bearing_limit: Rotation | None = None
 
     @model_validator(mode="after")
@@ -141,7 +141,7 @@ class Belt(Row):
 
     name: str
     section: str = Field(description="as printed on the belt: A, B, 4L, 5L, ...")
-    length: Length
+    length: Size
     length_is: Literal["inside", "pitch", "outside"] = Field(
         description="which of its lengths the maker prints"
     )
@@ -192,7 +192,7 @@ class Seal(Row):
     """A lip seal on a gearbox shaft."""
 
     where: str
-    diameter: Length
+    diameter: Size
     shaft: Literal["input", "output"]
     material: Literal["nitrile", "acrylic", "fluoro rubber", "silicone"] = "nitrile"
 
@@ -202,7 +202,7 @@ class Donor(Row):
 
     mass: Mass | None = Field(None, description="donor with its rider")
     power: Power | None = None
-    tyre_outside: Length | None = Field(None, description="outside diameter of its drive tyres")
+    tyre_outside: Size | None = Field(None, description="outside diameter of its drive tyres")
 
 
 class Gearbox(Row):
@@ -220,10 +220,10 @@ class Gearbox(Row):
     efficiency: Share | None = None
     oil: Oil | None = None
     vent: Literal["none", "plug", "hose"] | None = None
-    vent_bore: Length | None = None
+    vent_bore: Size | None = None
     seals: tuple[Seal, ...] = ()
     case_mass: Mass | None = None
-    case_size: tuple[Length, Length, Length] | None = Field(
+    case_size: tuple[Size, Size, Size] | None = Field(
         None, description="length, width and height of the case"
     )
     air_space: Volume | None = Field(None, description="air left in the case above the oil")

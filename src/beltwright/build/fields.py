@@ -10,34 +10,20 @@ from pydantic_core import CoreSchema, core_schema
 from beltwright.quantity import Goal, Kind, Quantity, Tyre, read_goal, read_quantity, read_tyre
 
 
-class Written(str):
-    """A piece of text from the build file that knows the dotted key where it stands."""
-
-    key: str
-
-    def __new__(cls, text: str, key: str) -> "Written":
-        written = super().__new__(cls, text)
-        written.key = key
-        return written
-
-
-def key_of(raw: object) -> str:
-    """The dotted key of a piece of text, empty where it did not come from a file."""
-    return raw.key if isinstance(raw, Written) else ""
-
-
 @dataclass(frozen=True)
 class Reads:
     """Tells the model how a field's text is read and how the JSON Schema describes it."""
 
-    read: Callable[[str, Kind, str], Any]
+    read: Callable[[str, Kind], Any]
     kind: Kind
     what: str
     examples: tuple[str, ...]
+    above_zero: bool = False
 
     def _validate(self, raw: object) -> object:
         if isinstance(raw, str) or (isinstance(raw, int | float) and not isinstance(raw, bool)):
-            return self.read(str(raw), self.kind, key_of(raw))
+            read = self.read(raw if isinstance(raw, str) else str(raw), self.kind)
+            return read.above_zero() if self.above_zero else read
         if isinstance(raw, Quantity | Goal | Tyre):
             return raw
         raise ValueError(f"expected {self.what}, for example {self.examples[0]!r}")
@@ -53,8 +39,8 @@ class Reads:
         return {"type": "string", "description": self.what, "examples": list(self.examples)}
 
 
-def _tyre(text: str, kind: Kind, key: str) -> Tyre:
-    return read_tyre(text, key)
+def _tyre(text: str, _: Kind) -> Tyre:
+    return read_tyre(text)
 
 
 _Q = read_quantity
@@ -63,13 +49,19 @@ _G = read_goal
 Length = Annotated[
     Quantity, Reads(_Q, Kind.LENGTH, "a length with its unit", ("118 ± 1 mm", "4 5/8 in"))
 ]
+Size = Annotated[
+    Quantity,
+    Reads(_Q, Kind.LENGTH, "a length above zero with its unit", ("95 ± 0.5 mm", "3 3/4 in"), True),
+]
 Angle = Annotated[Quantity, Reads(_Q, Kind.ANGLE, "an angle with its unit", ("24 deg",))]
-Mass = Annotated[Quantity, Reads(_Q, Kind.MASS, "a mass with its unit", ("82 kg", "180 lb"))]
+Mass = Annotated[Quantity, Reads(_Q, Kind.MASS, "a mass with its unit", ("82 kg", "180 lb"), True)]
 Speed = Annotated[Quantity, Reads(_Q, Kind.SPEED, "a speed with its unit", ("12 km/h", "8 mph"))]
 Rotation = Annotated[
-    Quantity, Reads(_Q, Kind.ROTATION, "a speed of turning with its unit", ("3300 rpm",))
+    Quantity, Reads(_Q, Kind.ROTATION, "a speed of turning with its unit", ("3300 rpm",), True)
 ]
-Power = Annotated[Quantity, Reads(_Q, Kind.POWER, "a power with its unit", ("9.3 kW", "12.5 hp"))]
+Power = Annotated[
+    Quantity, Reads(_Q, Kind.POWER, "a power with its unit", ("9.3 kW", "12.5 hp"), True)
+]
 Torque = Annotated[
     Quantity, Reads(_Q, Kind.TORQUE, "a torque with its unit", ("20 N·m", "15 lb-ft"))
 ]
@@ -81,7 +73,7 @@ SpringRate = Annotated[
     Quantity, Reads(_Q, Kind.SPRING_RATE, "a spring rate with its unit", ("2.4 N/mm",))
 ]
 Volume = Annotated[
-    Quantity, Reads(_Q, Kind.VOLUME, "a volume with its unit", ("0.6 L", "20 fl oz"))
+    Quantity, Reads(_Q, Kind.VOLUME, "a volume with its unit", ("0.6 L", "20 fl oz"), True)
 ]
 Money = Annotated[
     Quantity, Reads(_Q, Kind.MONEY, "an amount of money with its currency", ("35 EUR",))

@@ -4,7 +4,7 @@ from typing import Literal, Self
 
 from pydantic import Field, model_validator
 
-from beltwright.build.fields import Length, Money, Point
+from beltwright.build.fields import Length, Money, Point, Size
 from beltwright.build.row import Row
 
 
@@ -14,19 +14,19 @@ class Obstacle(Row):
     name: str
     outline: tuple[Point, ...] = Field(min_length=3, description="corners in order")
     from_height: Length | None = None
-    to_height: Length | None = None
-    gap: Length | None = Field(None, description="gap that the belt must keep from it")
+    to_height: Size | None = None
+    gap: Size | None = Field(None, description="gap that the belt must keep from it")
 
 
 class Hole(Row):
     """A measured hole that should take a thread."""
 
     name: str
-    diameter: Length
+    diameter: Size
     thread: str = Field(description='wanted thread: "M10", "3/8-16 UNC", "1/4 NPT", ...')
-    depth: Length | None = Field(None, description="depth of full diameter, or wall thickness")
+    depth: Size | None = Field(None, description="depth of full diameter, or wall thickness")
     material: Literal["cast iron", "steel", "aluminium", "brass"] | None = None
-    room: Length | None = Field(None, description="thickness of metal round the hole")
+    room: Size | None = Field(None, description="thickness of metal round the hole")
 
 
 class Part(Row):
@@ -39,12 +39,12 @@ class Part(Row):
     price: Money | None = None
     quantity: int = Field(1, ge=1)
     kind: Literal["pulley", "idler", "belt", "sprocket", "tyre", "other"] = "other"
-    outside: Length | None = None
+    outside: Size | None = None
     section: str | None = None
-    length: Length | None = None
+    length: Size | None = None
     length_is: Literal["inside", "pitch", "outside"] | None = None
     teeth: int | None = None
-    bore: Length | None = None
+    bore: Size | None = None
     size: str | None = Field(None, description="tyre size as moulded, or chain size")
 
 
@@ -56,9 +56,9 @@ class Vary(Row):
     bin: bool = Field(False, description="take what lies in the bin (parts with have = true)")
     prices: bool = Field(False, description="take what the price list offers")
     values: tuple[str, ...] = Field((), description="or one of these")
-    low: Length | None = Field(None, description="or anything from here ...")
-    high: Length | None = Field(None, description="... to here ...")
-    step: Length | None = Field(None, description="... in steps of this")
+    low: Size | None = Field(None, description="or anything from here ...")
+    high: Size | None = Field(None, description="... to here ...")
+    step: Size | None = Field(None, description="... in steps of this")
 
     @model_validator(mode="after")
     def _some_choice(self) -> Self:

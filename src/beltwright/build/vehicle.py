@@ -8,7 +8,6 @@ from beltwright.build.driveline import Material, Turning
 from beltwright.build.fields import (
     Angle,
     Force,
-    Length,
     LengthGoal,
     Mass,
     MoneyGoal,
@@ -17,6 +16,7 @@ from beltwright.build.fields import (
     Power,
     Rotation,
     Share,
+    Size,
     Slope,
     SlopeGoal,
     SpeedGoal,
@@ -45,7 +45,7 @@ class Scales(Row):
     rear: Mass
     left: Mass | None = None
     right: Mass | None = None
-    raised_by: Length | None = Field(None, description="how high the front wheels were lifted")
+    raised_by: Size | None = Field(None, description="how high the front wheels were lifted")
     rear_raised: Mass | None = Field(None, description="rear reading with the front lifted")
 
 
@@ -68,9 +68,9 @@ class Machine(Row):
     """The machine as it will be driven."""
 
     mass: Mass | None = Field(None, description="without driver and load")
-    wheelbase: Length | None = None
-    track_front: Length | None = None
-    track_rear: Length | None = None
+    wheelbase: Size | None = None
+    track_front: Size | None = None
+    track_rear: Size | None = None
     scales: Scales | None = None
     driver: Driver | None = None
     load: tuple[Load, ...] = ()
@@ -78,7 +78,7 @@ class Machine(Row):
         ("mown grass",), description="surfaces it will run on, the usual one first"
     )
     slope: Slope | None = Field(None, description="steepest slope it will be driven on")
-    descent: Length | None = Field(None, description="length of the longest descent")
+    descent: Size | None = Field(None, description="length of the longest descent")
     air: Temperature | None = Field(None, description="hottest air it will work in")
 
 
@@ -92,7 +92,7 @@ class TorquePoint(Row):
 class Flywheel(Row):
     """The engine's flywheel."""
 
-    outside: Length
+    outside: Size
     material: Material = "cast iron"
 
 
@@ -105,8 +105,8 @@ class Engine(Row):
     no_load: Rotation | None = Field(None, description="governed speed with no load")
     turns: Turning | None = Field(None, description="direction of its shaft, seen from above")
     shaft: str = "engine"
-    bore: Length | None = None
-    stroke: Length | None = None
+    bore: Size | None = None
+    stroke: Size | None = None
     made_for: Rotation | None = Field(None, description="highest speed its maker allows")
     governor: Literal["as made", "altered", "removed"] = "as made"
     curve: tuple[TorquePoint, ...] = ()
@@ -120,12 +120,12 @@ class Wheels(Row):
     rear: TyreSize | None = None
     shaft: str = Field("axle", description="the shaft that turns the driven wheels")
     driven: Literal["rear", "front", "all"] = "rear"
-    roll_out: Length | None = Field(
+    roll_out: Size | None = Field(
         None, description="distance rolled in one turn of a driven wheel, driver seated"
     )
     differential: Literal["open", "locked", "none"] = "open"
     front_axle: Literal["pivoting", "rigid"] = "pivoting"
-    front_pivot_height: Length | None = None
+    front_pivot_height: Size | None = None
     efficiency: Share | None = None
 
 
@@ -133,8 +133,8 @@ class Lever(Row):
     """One lever between pedal and pad: the arm that is pushed over the arm that pushes."""
 
     name: str
-    pushed: Length
-    pushing: Length
+    pushed: Size
+    pushing: Size
 
 
 class Brake(Row):
@@ -144,16 +144,16 @@ class Brake(Row):
     on: str = Field(description="the shaft that it holds")
     material: str | None = Field(None, description="kind of lining, for example moulded")
     friction: Share | None = None
-    inner: Length | None = Field(None, description="inner radius of the pad on a disc")
-    outer: Length | None = Field(None, description="outer radius of the pad on a disc")
-    radius: Length | None = Field(None, description="radius of the drum")
-    width: Length | None = Field(None, description="width of shoe or band")
+    inner: Size | None = Field(None, description="inner radius of the pad on a disc")
+    outer: Size | None = Field(None, description="outer radius of the pad on a disc")
+    radius: Size | None = Field(None, description="radius of the drum")
+    width: Size | None = Field(None, description="width of shoe or band")
     wrap: Angle | None = Field(None, description="angle that the band wraps")
     faces: int = Field(2, ge=1, le=8, description="rubbing faces of a disc brake")
     shoe: tuple[Angle, Angle] | None = Field(
         None, description="where the lining begins and ends, from the shoe's pivot"
     )
-    shoe_pivot: Length | None = Field(None, description="from drum centre to shoe pivot")
+    shoe_pivot: Size | None = Field(None, description="from drum centre to shoe pivot")
     pedal_force: Force | None = None
     levers: tuple[Lever, ...] = ()
     efficiency: Share | None = Field(None, description="what cable and pins leave of the force")
@@ -172,9 +172,9 @@ class Brake(Row):
 class Steering(Row):
     """Measured points of the steering linkage, wheels straight ahead."""
 
-    kingpins: Length = Field(description="distance between the two kingpins")
+    kingpins: Size = Field(description="distance between the two kingpins")
     arm: Point = Field(
         description="end of the left steering arm from its kingpin: x forward, y left"
     )
     lock: Angle = Field(description="steer angle of the inner wheel at full lock")
-    scrub_radius: Length | None = None
+    scrub_radius: Size | None = None

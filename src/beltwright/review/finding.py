@@ -1,0 +1,74 @@
+"""A finding: one answered question about the build, as data."""
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+from beltwright.quantity import Kind
+
+
+class Verdict(StrEnum):
+    """How a finding stands; never shown by colour alone."""
+
+    STOP = "stop"
+    MARGINAL = "marginal"
+    NOT_KNOWN = "not known"
+    SOUND = "sound"
+
+
+WORST_FIRST = (Verdict.STOP, Verdict.MARGINAL, Verdict.NOT_KNOWN, Verdict.SOUND)
+
+
+@dataclass(frozen=True)
+class Limit:
+    """What a value is held to [SI], either side of which may be open."""
+
+    at_least: float | None = None
+    at_most: float | None = None
+
+
+@dataclass(frozen=True)
+class Finding:
+    """One answered question, with everything that a reader needs to doubt it."""
+
+    id: str
+    title: str
+    topic: str
+    verdict: Verdict
+    kind: Kind | None
+    value: float | None
+    low: float | None
+    high: float | None
+    limit: Limit | None
+    shown: str
+    shown_range: str
+    shown_limit: str
+    meaning: str
+    remedy: str
+    formula: str
+    working: str
+    source: str
+    leaves_out: str
+    caution: str
+    assumed: tuple[str, ...]
+    inputs: tuple[str, ...]
+    place: tuple[float, float, float] | None
+
+
+@dataclass(frozen=True)
+class Assumption:
+    """A number that the builder did not give and the review had to suppose."""
+
+    key: str
+    text: str
+    why: str
+
+
+@dataclass(frozen=True)
+class Measurement:
+    """An input worth measuring better, and what it would settle."""
+
+    key: str
+    what: str
+    how: str
+    share: float
+    settles: tuple[str, ...]

@@ -1,0 +1,151 @@
+"""From the draft of an answer to a finding: ranges, limit, verdict, words."""
+
+import numpy as np
+
+from beltwright.physics.arrays import Array, ArrayLike
+from beltwright.review.case import Case, NotKnownError
+from beltwright.review.draft import Ask, Draft
+from beltwright.review.finding import Finding, Limit, Verdict
+
+LOW_PERCENT, HIGH_PERCENT = 5.0, 95.0
+TOLERATED_SHARE = 0.05
+"""A limit that more than this share of the samples breaks makes a sound answer marginal."""
+
+
+def judge(case: Case, topic: str, ask: Ask) -> tuple[Finding, Draft | None]:
+    """The finding of one question, and the draft behind it where there was an answer."""
+    with case.watching() as used:
+        try:
+            draft = ask.answer()
+        except NotKnownError as missing:
+            return _not_known(ask, topic, missing), None
+    return _finding(case, topic, ask, draft, tuple(sorted(used))), draft
+
+
+def verdict_of(draft: Draft) -> Verdict:
+    """Sound, marginal or worse, with the range of the tolerances taken into account."""
+    if draft.verdict is not None:
+        return draft.verdict
+    kept = _kept(draft)
+    if not kept[0]:
+        return draft.worst
+    if np.mean(~kept) > TOLERATED_SHARE or not _kept(draft, draft.near)[0]:
+        return Verdict.MARGINAL
+    return Verdict.SOUND
+
+
+def _kept(draft: Draft, near: float = 0.0) -> Array:
+    """Whether each sample keeps the limit, drawn in by `near` of its size."""
+    if draft.holds is not None:
+        return np.atleast_1d(draft.holds)
+    if draft.value is None:
+        raise ValueError("a draft needs a value, a truth or a verdict")
+    kept = np.isfinite(draft.value)
+    if draft.at_most is not None:
+        bound = np.asarray(draft.at_most, dtype=float)
+        kept = kept & (draft.value <= bound - near * np.abs(bound))
+    if draft.at_least is not None:
+        bound = np.asarray(draft.at_least, dtype=float)
+        kept = kept & (draft.value >= bound + near * np.abs(bound))
+    return np.atleast_1d(kept)
+
+
+def _finding(case: Case, topic: str, ask: Ask, draft: Draft, used: tuple[str, ...]) -> Finding:
+    value, low, high = _range(draft)
+    limit = _limit(draft)
+    return Finding(
+        id=ask.id,
+        title=ask.title,
+        topic=topic,
+        verdict=verdict_of(draft),
+        kind=draft.kind,
+        value=value,
+        low=low,
+        high=high,
+        limit=limit,
+        shown=draft.says or _shown(case, draft, value),
+        shown_range=_shown_range(case, draft, low, high),
+        shown_limit=_shown_limit(case, draft, limit),
+        meaning=draft.meaning,
+        remedy=draft.remedy,
+        formula=draft.formula,
+        working=draft.working,
+        source=draft.source,
+        leaves_out=draft.leaves_out,
+        caution=draft.caution,
+        assumed=tuple(key for key in used if key in case.assumptions),
+        inputs=used,
+        place=draft.place,
+    )
+
+
+def _range(draft: Draft) -> tuple[float | None, float | None, float | None]:
+    if draft.value is None or not np.isfinite(draft.value.flat[0]):
+        return None, None, None
+    nominal = float(draft.value.flat[0])
+    if draft.value.size == 1:
+        return nominal, nominal, nominal
+    finite = draft.value[np.isfinite(draft.value)]
+    low, high = np.percentile(finite, [LOW_PERCENT, HIGH_PERCENT])
+    return nominal, float(low), float(high)
+
+
+def _limit(draft: Draft) -> Limit | None:
+    if draft.at_least is None and draft.at_most is None:
+        return None
+    return Limit(_first(draft.at_least), _first(draft.at_most))
+
+
+def _first(bound: ArrayLike | None) -> float | None:
+    return None if bound is None else float(np.asarray(bound, dtype=float).flat[0])
+
+
+def _shown(case: Case, draft: Draft, value: float | None) -> str:
+    if value is None or draft.kind is None:
+        return "no value"
+    return case.units.show(value, draft.kind)
+
+
+def _shown_range(case: Case, draft: Draft, low: float | None, high: float | None) -> str:
+    if low is None or high is None or draft.kind is None or low == high:
+        return ""
+    return case.units.show_range(low, high, draft.kind)
+
+
+def _shown_limit(case: Case, draft: Draft, limit: Limit | None) -> str:
+    if limit is None or draft.kind is None:
+        return ""
+    least, most = limit.at_least, limit.at_most
+    if least is not None and most is not None:
+        return case.units.show_range(least, most, draft.kind)
+    if least is not None:
+        return f"at least {case.units.show(least, draft.kind)}"
+    assert most is not None
+    return f"at most {case.units.show(most, draft.kind)}"
+
+
+def _not_known(ask: Ask, topic: str, missing: NotKnownError) -> Finding:
+    return Finding(
+        id=ask.id,
+        title=ask.title,
+        topic=topic,
+        verdict=Verdict.NOT_KNOWN,
+        kind=None,
+        value=None,
+        low=None,
+        high=None,
+        limit=None,
+        shown="not known: measure this",
+        shown_range="",
+        shown_limit="",
+        meaning=f"{missing.key} is not in the build file.",
+        remedy=missing.how,
+        formula="",
+        working="",
+        source="",
+        leaves_out="",
+        caution="",
+        assumed=(),
+        inputs=(missing.key,),
+        place=None,
+    )

@@ -1,0 +1,52 @@
+"""How each kind of input is measured in a home shop."""
+
+from beltwright.quantity import Kind, Quantity
+
+_BY_KEY_END = {
+    "outside": "Close a caliper over the rim, or wrap a paper strip round it and divide by 3.1416.",
+    "pitch": "Measure the outside diameter over the rim instead, and write it as outside.",
+    "length": "Hook a tape, read it twice, and write the difference as ±.",
+    "mass": "Put a bathroom scale under each wheel in turn, the others on blocks of its height.",
+    "front": "Put a bathroom scale under each front wheel, the rear ones on blocks of its height.",
+    "rear": "Put a bathroom scale under each rear wheel, the front ones on blocks of its height.",
+    "rear_raised": "Lift the front on a block, chock the wheels, and read the rear scales again.",
+    "roll_out": "Chalk the tyre and the floor, roll one full turn with the driver seated, measure.",
+    "idle": "Hold a cheap inductive rev counter to the spark lead at idle.",
+    "no_load": "Hold a cheap inductive rev counter to the spark lead, governed, clutch down.",
+    "stock_input": "Take the donor's engine speed times its pulley ratio, measured over the rims.",
+    "rate": "Hang two known weights on the spring; rate is their difference over the stretch.",
+    "initial": "Pull the spring with a fish scale until the coils just begin to open.",
+    "friction": "Drag the part over its partner with a fish scale: pull over weight.",
+    "pedal_force": "Press a bathroom scale with the foot as hard as you would in an emergency.",
+}
+
+_BY_KIND = {
+    Kind.LENGTH: "Measure it with a tape or caliper, twice, and write the difference as ±.",
+    Kind.ANGLE: "Lay a phone's level on it, or measure rise over run with a straight-edge.",
+    Kind.MASS: "Weigh it on a bathroom scale.",
+    Kind.ROTATION: "Count it with a rev counter, or against a known speed.",
+    Kind.FORCE: "Pull it with a fish scale.",
+    Kind.TEMPERATURE: "Hold a cheap infrared or oven thermometer to it.",
+    Kind.SPRING_RATE: "Hang two known weights on it and measure how far it stretches.",
+    Kind.VOLUME: "Fill it from a measuring jug.",
+    Kind.TIME: "Time it with a phone, three times.",
+}
+
+
+def how_to_measure(quantity: Quantity) -> str:
+    """How to get a better value of an input with what a home shop has."""
+    end = quantity.key.rsplit(".", 1)[-1]
+    return _BY_KEY_END.get(end) or _BY_KIND.get(
+        quantity.kind, "Look it up on the part, or ask its maker."
+    )
+
+
+def name_of(key: str) -> str:
+    """A dotted key in words: 'pulley.engine pulley.outside' -> 'outside of engine pulley'."""
+    parts = [p.replace("_", " ") for p in key.split(".")]
+    axis = {"0": "x", "1": "y", "2": "z"}
+    if parts[-1] in axis and len(parts) > 1:
+        parts = [*parts[:-2], f"{parts[-2]} {axis[parts[-1]]}"]
+    owner = parts[1] if len(parts) > 2 else parts[0]
+    middle = parts[2:-1] if len(parts) > 2 else []
+    return " ".join([*parts[-1:], "of", *([" ".join(middle), "of"] if middle else []), owner])

@@ -1,0 +1,59 @@
+"""The whole review: every question of every topic put to a build."""
+
+from collections import Counter
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from beltwright.build.model import Build
+from beltwright.quantity import Units
+from beltwright.review.case import Case
+from beltwright.review.draft import Draft
+from beltwright.review.finding import WORST_FIRST, Assumption, Finding, Measurement, Verdict
+from beltwright.review.judging import judge
+from beltwright.review.spread import measure_next
+from beltwright.review.topics import TOPICS
+
+SAMPLES = 2000
+"""Samples of the tolerances in a full review."""
+
+
+@dataclass(frozen=True)
+class Review:
+    """What was found out about a build."""
+
+    build: Build
+    units: Units
+    findings: tuple[Finding, ...]
+    assumptions: tuple[Assumption, ...]
+    measure_next: tuple[Measurement, ...]
+
+    def count(self, verdict: Verdict) -> int:
+        """How many findings stand so."""
+        return Counter(f.verdict for f in self.findings)[verdict]
+
+    def worst_first(self) -> tuple[Finding, ...]:
+        """The findings, stops before marginal before not known before sound."""
+        return tuple(sorted(self.findings, key=lambda f: WORST_FIRST.index(f.verdict)))
+
+    def finding(self, id_: str) -> Finding | None:
+        """The finding of that id."""
+        return next((f for f in self.findings if f.id == id_), None)
+
+
+def review(build: Build, samples: int = SAMPLES) -> Review:
+    """Answers every question about a build, with ranges from its tolerances."""
+    case = Case(build, samples)
+    judged = list(_judged(case))
+    return Review(
+        build=build,
+        units=case.units,
+        findings=tuple(finding for finding, _ in judged),
+        assumptions=tuple(case.assumptions.values()),
+        measure_next=measure_next(case, judged),
+    )
+
+
+def _judged(case: Case) -> Iterator[tuple[Finding, Draft | None]]:
+    for topic, questions in TOPICS.items():
+        for ask in questions(case):
+            yield judge(case, topic, ask)
