@@ -20,7 +20,7 @@ _MARKS = str.maketrans(
     | {"⅞": " 7/8", "⅓": " 1/3", "⅔": " 2/3", "⅙": " 1/6", "⅚": " 5/6"}
 )
 
-MAX_EXPONENT = 15
+MAX_EXPONENT = 30
 MAX_DIGITS = 40
 
 

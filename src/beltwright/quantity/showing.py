@@ -13,6 +13,8 @@ from beltwright.quantity.units import INCH, Unit, unit_named, units_of
 from beltwright.quantity.values import Goal, Quantity
 
 _TIGHT = {"°"}
+MOST_DECIMALS = 9
+"""What is smaller than this is the noise of arithmetic and shown as 0."""
 _TAPE = {2, 4, 8, 16, 32, 64}
 
 
@@ -54,10 +56,16 @@ def show_inches(value: float, nearest: int = 16) -> str:
 
 
 def write(value: float, unit: str | Unit) -> str:
-    """Write an SI value in a unit with as few digits as read back to it within 1 part in 10¹⁵."""
+    """Write an SI value in a unit with as few digits as read back to the same value.
+
+    >>> write(0.118, "mm"), write(0.0254, "in")
+    ('118 mm', '1 in')
+    """
     chosen = unit_named(unit) if isinstance(unit, str) else unit
-    number = f"{chosen.from_si(value):.15g}"
-    return _with_unit(number, chosen)
+    number = chosen.from_si(value)
+    tries = [f"{number:.{digits}g}" for digits in (15, 16, 17)]
+    same = (text for text in tries if chosen.to_si(Fraction(text)) == value)
+    return _with_unit(next(same, tries[-1]), chosen)
 
 
 def show_quantity(quantity: Quantity, digits: int = 4) -> str:
@@ -78,7 +86,7 @@ def _decimals(number: float, digits: int) -> int:
     if number == 0 or not math.isfinite(number):
         return 0
     rounded = float(f"{number:.{digits - 1}e}")
-    return max(0, digits - 1 - math.floor(math.log10(abs(rounded))))
+    return min(max(0, digits - 1 - math.floor(math.log10(abs(rounded)))), MOST_DECIMALS)
 
 
 def _figures(number: float, decimals: int, unit: Unit) -> str:
@@ -110,21 +118,26 @@ class Units:
     inch_parts: int = 0
 
     @classmethod
-    def of(cls, written: Iterable[Quantity | Goal]) -> "Units":
-        """Choose for each kind the unit that the builder wrote most, the first of equals."""
-        counts: Counter[tuple[Kind, Unit]] = Counter()
+    def of(
+        cls, written: Iterable[Quantity | Goal], chosen: Mapping[Kind, str] | None = None
+    ) -> "Units":
+        """Choose for each kind the unit asked for, else the one written most, the first of equals.
+
+        "in 1/16" and "in 1/32" ask for inches as on a tape, "in" for decimals of an inch.
+        """
+        asked = chosen or {}
+        counts: Counter[Unit] = Counter()
         fractions: Counter[int] = Counter()
         for each in written:
             unit = unit_named(each.unit, each.kind)
-            counts[each.kind, unit] += 1
+            counts[unit] += 1
             if unit.symbol == "in":
                 fractions[_parts(each.text)] += 1
-        chosen: dict[Kind, Unit] = {}
-        for (kind, unit), _ in counts.most_common():
-            chosen.setdefault(kind, unit)
-        halves = [parts for parts in fractions.elements() if parts]
-        often = 2 * len(halves) > fractions.total()
-        return cls(chosen, max(16, *halves) if often else 0)
+        units = {kind: unit_named(name.split(" ")[0], kind) for kind, name in asked.items()}
+        for unit, _ in counts.most_common():
+            units.setdefault(unit.kind, unit)
+        length = asked.get(Kind.LENGTH)
+        return cls(units, _parts(length) if length else _usual_parts(fractions))
 
     def __getitem__(self, kind: Kind) -> Unit:
         """Give the unit for a kind, the metric one where the builder used none."""
@@ -144,6 +157,12 @@ class Units:
 def default_unit(kind: Kind) -> Unit:
     """Give the unit that a kind is shown in where the builder has not said."""
     return unit_named("EUR", kind) if kind is Kind.MONEY else units_of(kind)[0]
+
+
+def _usual_parts(fractions: Counter[int]) -> int:
+    """Give the parts of an inch to show: none unless more than half of the lengths have some."""
+    fine = [parts for parts in fractions.elements() if parts]
+    return max(16, *fine) if 2 * len(fine) > fractions.total() else 0
 
 
 def _parts(text: str) -> int:

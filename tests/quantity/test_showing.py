@@ -1,0 +1,99 @@
+"""Values are shown in the builder's units, with sensible digits."""
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from beltwright.quantity import (
+    Kind,
+    Units,
+    default_unit,
+    read_goal,
+    read_quantity,
+    show,
+    show_inches,
+    show_quantity,
+    show_range,
+    unit_named,
+)
+
+
+@pytest.mark.parametrize(
+    ("value", "unit", "shown"),
+    [
+        (0.118, "mm", "118 mm"),
+        (0.1234567, "mm", "123.5 mm"),
+        (12.3456, "m", "12.35 m"),
+        (12345.6, "m", "12346 m"),
+        (0.99996, "m", "1 m"),
+        (-1e-18, "m", "0 m"),
+        (0.0, "m", "0 m"),
+        (0.4188790205, "deg", "24°"),
+        (293.15, "°C", "20 °C"),
+        (160.0, "EUR", "160 EUR"),
+        (12.5, "€", "12.50 EUR"),
+        (0.35, "", "0.35"),
+        (0.2, "%", "20 %"),
+    ],
+)
+def test_show(value: float, unit: str, shown: str) -> None:
+    assert show(value, unit) == shown
+
+
+def test_a_slope_is_shown_as_its_tangent() -> None:
+    assert show(0.19739556, unit_named("%", Kind.ANGLE)) == "20 %"
+
+
+def test_ranges() -> None:
+    assert show_range(124.617, 133.518, "rpm") == "1190 to 1275 rpm"
+    assert show_range(0.118, 0.11800001, "mm") == "118 mm"
+
+
+@pytest.mark.parametrize(
+    ("inches", "nearest", "shown"),
+    [
+        (4.625, 16, "4 5/8 in"),
+        (0.5, 16, "1/2 in"),
+        (3.99, 16, "4 in"),
+        (0.01, 16, "0 in"),
+        (-1.03125, 32, "-1 1/32 in"),
+        (0.0, 16, "0 in"),
+    ],
+)
+def test_inches_as_on_a_tape(inches: float, nearest: int, shown: str) -> None:
+    assert show_inches(inches * 0.0254, nearest) == shown
+
+
+@given(st.floats(-100, 100), st.sampled_from([16, 32, 64]))
+def test_tape_inches_are_the_nearest(metres: float, nearest: int) -> None:
+    read = read_quantity(show_inches(metres, nearest), Kind.LENGTH)
+    assert abs(read.value - metres) <= 0.0254 / nearest / 2 * (1 + 1e-9)
+
+
+@pytest.mark.parametrize(
+    "text", ["118 ± 1 mm", "118 +1 -0.5 mm", "4.5 ± 0.02 in", "68 ± 9 °F", "35 EUR"]
+)
+def test_a_quantity_is_shown_as_written(text: str) -> None:
+    kind = {"EUR": Kind.MONEY, "°F": Kind.TEMPERATURE}.get(text.split()[-1], Kind.LENGTH)
+    assert show_quantity(read_quantity(text, kind)) == text
+
+
+def test_units_follow_what_the_builder_writes_most() -> None:
+    lengths = ['4 5/8"', "3 1/32 in", "5 in", "5 mm"]
+    written = [read_quantity(text, Kind.LENGTH) for text in lengths]
+    units = Units.of([*written, read_goal("at most £5", Kind.MONEY)])
+    assert units.show(0.1, Kind.LENGTH) == "3 15/16 in"
+    assert units.show(2.5, Kind.MONEY) == "2.50 GBP"
+    assert units.show(300, Kind.TEMPERATURE) == "26.85 °C"
+
+
+def test_units_asked_for_come_first() -> None:
+    written = [read_quantity("4 5/8 in", Kind.LENGTH)]
+    assert Units.of(written, {Kind.LENGTH: "mm"}).show(0.1, Kind.LENGTH) == "100 mm"
+    assert Units.of(written, {Kind.LENGTH: "in"}).show(0.1, Kind.LENGTH) == "3.937 in"
+    assert Units.of([], {Kind.LENGTH: "in 1/32"}).show(0.1, Kind.LENGTH) == "3 15/16 in"
+
+
+@pytest.mark.parametrize("kind", list(Kind))
+def test_every_kind_has_a_default_unit(kind: Kind) -> None:
+    assert read_quantity(show(1.0, default_unit(kind)), kind).kind is kind
