@@ -19,8 +19,11 @@ FAST_CAUTION = (
     "Faster than its donor was made for: brakes, steering and frame were not. First drive on level "
     "ground, at walking pace, with a stop switch that works."
 )
-OVERSPEED_LIMIT = 0.25
-"""Above this a donor part is held to be run outside what it was made for."""
+OVERSPEED_LIMIT = 0.6
+"""Above this share over its donor's speed a gearbox is held to be wrecked (assumed, no source)."""
+
+OVERSPEED_NEAR = 0.6
+"""Share of the limit from which it is watched: about a quarter over the donor's speed."""
 
 
 def questions(case: Case) -> Iterator[Ask]:
@@ -212,18 +215,18 @@ def _gearbox_overspeed(case: Case) -> Draft:
         kind=Kind.RATIO,
         value=over,
         at_most=OVERSPEED_LIMIT,
-        near=0.2,
+        near=OVERSPEED_NEAR,
         worst=Verdict.STOP,
         meaning=_overspeed_meaning(float(over[0])),
         remedy="A smaller engine pulley or a larger input pulley brings it down; gain speed with "
         "larger tyres instead."
-        if over[0] > OVERSPEED_LIMIT * 0.8
+        if over[0] > OVERSPEED_LIMIT * (1.0 - OVERSPEED_NEAR)
         else "",
         formula="overspeed = input speed / donor's input speed − 1",
         working=f"{show(float(turns[0]), Kind.ROTATION)} / {show(float(stock[0]), Kind.ROTATION)}"
         f" − 1 = {over[0]:.1%}",
-        source="kinematics; the limit of a quarter over the donor's speed is an assumption, "
-        "no source",
+        source="kinematics; watched from about a quarter over the donor's speed and stopped at "
+        "0.6 over it: assumed, no source",
         leaves_out="heat, seals and oil, which are judged by findings of their own",
         caution="Never look for a speed that fits by opening the governor: an engine or flywheel "
         "that is over-revved can burst.",
