@@ -6,15 +6,6 @@ import numpy as np
 
 from beltwright.physics.arrays import Array, ArrayLike
 
-TORQUE_RISE = (0.06, 0.12, 0.20)
-"""Low, usual and high rise of peak torque over rated torque [1]: common practice, no source."""
-
-PEAK_AT = (0.60, 0.68, 0.75)
-"""Low, usual and high speed of peak torque over rated speed [1]: common practice, no source."""
-
-GOVERNOR_DROOP = (0.04, 0.07, 0.10)
-"""Low, usual and high droop of a small engine's flyweight governor [1]: common practice."""
-
 
 def torque_of_power(power: ArrayLike, speed: ArrayLike) -> Array:
     """Answer the torque that gives a power at a turning speed.
@@ -46,8 +37,8 @@ def full_load_torque(
     speed: ArrayLike,
     rated_power: ArrayLike,
     rated_speed: ArrayLike,
-    torque_rise: ArrayLike = TORQUE_RISE[1],
-    peak_at: ArrayLike = PEAK_AT[1],
+    torque_rise: ArrayLike,
+    peak_at: ArrayLike,
 ) -> Array:
     """Answer the full-load torque of a small four-stroke from its rating alone.
 
@@ -75,7 +66,7 @@ def full_load_torque(
 
     Examples
     --------
-    >>> float(full_load_torque(350.0, 8750.0, 350.0))
+    >>> float(full_load_torque(350.0, 8750.0, 350.0, 0.12, 0.68))
     25.0
     """
     share = (np.asarray(speed) / rated_speed - peak_at) / (1 - np.asarray(peak_at))
