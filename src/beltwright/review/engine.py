@@ -82,22 +82,28 @@ def full_load(case: Case, rotation: ArrayLike) -> Array:
     if points:
         return _measured(case, points, rotation)
     rated = rating(case)
+    rise, peak_at = _shape(case)
+    return full_load_torque(rotation, rated.power, rated.speed, rise, peak_at)
+
+
+def _shape(case: Case) -> tuple[Array, Array]:
+    """Rise of the peak torque over the rated one, and its speed over the rated one [1]."""
     rise = case.suppose(
         None,
         "engine.torque_rise",
-        "12 +8 -6 %",
+        "0.12 +0.08 -0.06",
         Kind.RATIO,
         "small four-strokes peak 6 to 20 % above their rated torque (common practice, no source)",
     )
     peak_at = case.suppose(
         None,
         "engine.peak_torque_at",
-        "68 +7 -8 %",
+        "0.68 +0.07 -0.08",
         Kind.RATIO,
         "small four-strokes have their peak torque at 60 to 75 % of rated speed (common practice, "
         "no source)",
     )
-    return full_load_torque(rotation, rated.power, rated.speed, rise, peak_at)
+    return rise, peak_at
 
 
 def engine_torque(case: Case, rotation: ArrayLike) -> Array:
@@ -112,10 +118,6 @@ def engine_torque(case: Case, rotation: ArrayLike) -> Array:
     )
 
 
-PEAK_GRID = np.linspace(0.4, 1.0, 25)
-"""Shares of rated speed at which the highest torque is looked for."""
-
-
 def peak_torque(case: Case) -> Array:
     """The highest torque [N m] that the engine puts on its shaft, shape (...)."""
     return case.once("engine.peak_torque", lambda: _peak_torque(case))
@@ -126,8 +128,8 @@ def _peak_torque(case: Case) -> Array:
     if points:
         together = np.broadcast_arrays(*(case.si(point.torque) for point in points))
         return np.asarray(np.max(together, axis=0))
-    grid = PEAK_GRID[:, np.newaxis] * rating(case).speed
-    return np.asarray(full_load(case, grid).max(axis=0))
+    rise, _ = _shape(case)
+    return rating(case).torque * (1 + rise)
 
 
 def _curve(case: Case) -> tuple[TorquePoint, ...]:
