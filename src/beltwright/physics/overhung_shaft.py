@@ -1,0 +1,315 @@
+"""A pulley that hangs past the last bearing: stress, fatigue, deflection and bearing life."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from beltwright.physics.arrays import Array, ArrayLike
+
+
+@dataclass(frozen=True)
+class Overhang:
+    """A shaft in two bearings with a load past one of them.
+
+    Attributes
+    ----------
+    diameter : array, shape (...) [m]
+    bearing_span : array, shape (...) [m]
+        Between the middles of the two bearings.
+    overhang : array, shape (...) [m]
+        From the middle of the nearer bearing to the middle of the groove.
+    """
+
+    diameter: ArrayLike
+    bearing_span: ArrayLike
+    overhang: ArrayLike
+
+
+@dataclass(frozen=True)
+class BearingLoads:
+    """Forces on the two bearings of an overhung shaft, by size.
+
+    Attributes
+    ----------
+    near : array, shape (...) [N]
+    far : array, shape (...) [N]
+    """
+
+    near: Array
+    far: Array
+
+
+@dataclass(frozen=True)
+class Deflection:
+    """How far an overhung shaft gives way under its load.
+
+    Attributes
+    ----------
+    at_load : array, shape (...) [m]
+    slope_at_load : array, shape (...) [rad]
+    slope_at_bearing : array, shape (...) [rad]
+        At the nearer bearing.
+    """
+
+    at_load: Array
+    slope_at_load: Array
+    slope_at_bearing: Array
+
+
+def bearing_moment(load: ArrayLike, overhang: ArrayLike) -> Array:
+    """Answer how hard the load bends the shaft at its first bearing.
+
+    M = F c.
+
+    Parameters
+    ----------
+    load : array, shape (...) [N]
+        Shaft load of the belt.
+    overhang : array, shape (...) [m]
+
+    Returns
+    -------
+    moment : array, shape (...) [N·m]
+
+    Range of validity: exact statics. Against the donor's own moment it shows what has changed.
+    Source: statics.
+
+    Examples
+    --------
+    >>> float(bearing_moment(600.0, 0.05))
+    30.0
+    """
+    return np.asarray(np.asarray(load, dtype=np.float64) * overhang)
+
+
+def bearing_loads(shaft: Overhang, load: ArrayLike) -> BearingLoads:
+    """Answer what an overhung load puts on the two bearings.
+
+    near = F (a + c) / a, far = F c / a.
+
+    Parameters
+    ----------
+    shaft : Overhang, shape (...) [m]
+    load : array, shape (...) [N]
+
+    Returns
+    -------
+    loads : BearingLoads, shape (...) [N]
+
+    Range of validity: two bearings that let the shaft tilt; no other load.
+    Source: statics; Shigley, Mechanical Engineering Design, 8th edition, table A-9, case 10.
+
+    Examples
+    --------
+    >>> loads = bearing_loads(Overhang(0.02, 0.08, 0.04), 600.0)
+    >>> float(loads.near), float(loads.far)
+    (900.0, 300.0)
+    """
+    lever = np.asarray(shaft.overhang, dtype=np.float64) / shaft.bearing_span
+    force = np.asarray(load, dtype=np.float64)
+    return BearingLoads(near=np.asarray(force * (1.0 + lever)), far=np.asarray(force * lever))
+
+
+def deflection(shaft: Overhang, load: ArrayLike, stiffness: ArrayLike = 205e9) -> Deflection:
+    """Answer how far the overhung end gives way and how crooked the pulley then stands.
+
+    y = F c² (a + c) / (3 E I), slope there F c (2 a + 3 c) / (6 E I), slope at the bearing
+    F a c / (3 E I).
+
+    Parameters
+    ----------
+    shaft : Overhang, shape (...) [m]
+    load : array, shape (...) [N]
+    stiffness : array, shape (...) [Pa]
+        Modulus of elasticity, 205 GPa for steel.
+
+    Returns
+    -------
+    deflection : Deflection, shape (...) [m, rad]
+
+    Range of validity: slender shaft of one diameter, small deflection; stiff bearings.
+    Source: Shigley, Mechanical Engineering Design, 8th edition, table A-9, case 10 (simple
+    supports, overhanging load).
+
+    Examples
+    --------
+    >>> round(float(deflection(Overhang(0.02, 0.08, 0.04), 600.0).at_load) * 1e3, 4)
+    0.0238
+    """
+    near, far = np.asarray(shaft.overhang, dtype=np.float64), np.asarray(shaft.bearing_span)
+    inertia = np.pi / 64.0 * np.asarray(shaft.diameter, dtype=np.float64) ** 4
+    turn = np.asarray(load) * near / (np.asarray(stiffness) * inertia)
+    return Deflection(
+        at_load=np.asarray(turn * near * (far + near) / 3.0),
+        slope_at_load=np.asarray(turn * (2.0 * far + 3.0 * near) / 6.0),
+        slope_at_bearing=np.asarray(turn * far / 3.0),
+    )
+
+
+def combined_stress(diameter: ArrayLike, moment: ArrayLike, torque: ArrayLike) -> Array:
+    """Answer how hard bending and twisting together strain a shaft.
+
+    σ' = √((32 M / π d³)² + 3 (16 T / π d³)²).
+
+    Parameters
+    ----------
+    diameter : array, shape (...) [m]
+        The thinnest place that carries the moment, at the root of a keyway or circlip groove.
+    moment : array, shape (...) [N·m]
+    torque : array, shape (...) [N·m]
+
+    Returns
+    -------
+    stress : array, shape (...) [Pa]
+
+    Range of validity: round solid shaft, no notch factor.
+    Source: Shigley, Mechanical Engineering Design, 8th edition, equation 7-15 (von Mises).
+
+    Examples
+    --------
+    >>> round(float(combined_stress(0.02, 30.0, 20.0)) * 1e-6, 1)
+    44.1
+    """
+    cube = np.pi * np.asarray(diameter, dtype=np.float64) ** 3
+    bending = 32.0 * np.asarray(moment) / cube
+    twisting = 16.0 * np.asarray(torque) / cube
+    return np.asarray(np.sqrt(bending**2 + 3.0 * twisting**2))
+
+
+def endurance_limit(tensile_strength: ArrayLike, diameter: ArrayLike) -> Array:
+    """Answer which stress a turning steel shaft stands for ever.
+
+    Se = ka kb · 0.5 Sut, ka = 4.51 Sut^−0.265 (MPa, machined), kb = 1.24 d^−0.107 (mm).
+
+    Parameters
+    ----------
+    tensile_strength : array, shape (...) [Pa]
+    diameter : array, shape (...) [m]
+
+    Returns
+    -------
+    limit : array, shape (...) [Pa]
+
+    Range of validity: steel up to 1400 MPa, machined or cold drawn, 2.79 to 51 mm.
+    Source: Shigley, Mechanical Engineering Design, 8th edition, equations 6-8, 6-19, 6-20.
+
+    Examples
+    --------
+    >>> round(float(endurance_limit(440e6, 0.02)) * 1e-6, 1)
+    177.9
+    """
+    strength = np.asarray(tensile_strength, dtype=np.float64)
+    surface = np.minimum(4.51 * (strength * 1e-6) ** -0.265, 1.0)
+    size = 1.24 * (np.asarray(diameter, dtype=np.float64) * 1e3) ** -0.107
+    return np.asarray(0.5 * surface * size * strength)
+
+
+def fatigue_factor(
+    diameter: ArrayLike,
+    moment: ArrayLike,
+    torque: ArrayLike,
+    endurance: ArrayLike,
+    tensile_strength: ArrayLike,
+    bending_notch: ArrayLike = 2.0,
+    twisting_notch: ArrayLike = 1.8,
+) -> Array:
+    """Answer how many times over a turning shaft stands its steady belt pull and torque.
+
+    1/n = 16/(π d³) (2 Kf M / Se + √3 Kfs T / Sut).
+
+    Parameters
+    ----------
+    diameter : array, shape (...) [m]
+    moment : array, shape (...) [N·m]
+        Bending that the turning shaft feels as it reverses each turn.
+    torque : array, shape (...) [N·m]
+        Steady.
+    endurance : array, shape (...) [Pa]
+    tensile_strength : array, shape (...) [Pa]
+    bending_notch : array, shape (...) [1]
+        Kf: about 2.1 at an end-milled keyway, 1.7 at a shoulder, 5 in a circlip groove.
+    twisting_notch : array, shape (...) [1]
+        Kfs: 3.0 at a keyway, 1.5 at a shoulder, 3 in a circlip groove.
+
+    Returns
+    -------
+    factor : array, shape (...) [1]
+        1.5 or more is usual where loads are well known.
+
+    Range of validity: ductile steel, infinite life.
+    Source: Shigley, Mechanical Engineering Design, 8th edition, equation 7-8 (distortion energy,
+    Goodman) and table 7-1 (notches).
+
+    Examples
+    --------
+    >>> round(float(fatigue_factor(0.02, 30.0, 20.0, 178e6, 440e6)), 2)
+    1.93
+    """
+    bending = 2.0 * np.asarray(bending_notch) * np.asarray(moment) / np.asarray(endurance)
+    twisting = np.sqrt(3.0) * np.asarray(twisting_notch) * torque / np.asarray(tensile_strength)
+    cube = np.pi * np.asarray(diameter, dtype=np.float64) ** 3
+    return np.asarray(cube / (16.0 * (bending + twisting)))
+
+
+def bearing_life(
+    rating: ArrayLike, load: ArrayLike, speed: ArrayLike, exponent: ArrayLike = 3.0
+) -> Array:
+    """Answer how long nine bearings in ten last.
+
+    L10 = (C/P)^p · 10⁶ turns.
+
+    Parameters
+    ----------
+    rating : array, shape (...) [N]
+        Basic dynamic load rating C.
+    load : array, shape (...) [N]
+        Equivalent load P.
+    speed : array, shape (...) [rad/s]
+    exponent : array, shape (...) [1]
+        3 for ball bearings, 10/3 for roller bearings.
+
+    Returns
+    -------
+    life : array, shape (...) [s]
+
+    Range of validity: clean oil, load under half of C; dirt and water shorten it many times.
+    Source: ISO 281, basic rating life.
+
+    Examples
+    --------
+    >>> round(float(bearing_life(10e3, 1e3, 104.72)) / 3600)
+    16667
+    """
+    turns = (np.asarray(rating, dtype=np.float64) / load) ** np.asarray(exponent) * 1e6
+    return np.asarray(turns * 2.0 * np.pi / np.asarray(speed))
+
+
+def bearing_life_ratio(
+    load_ratio: ArrayLike, speed_ratio: ArrayLike, exponent: ArrayLike = 3.0
+) -> Array:
+    """Answer what is left of a bearing's hours once its load and speed have changed.
+
+    L/L0 = (P0/P)^p · n0/n.
+
+    Parameters
+    ----------
+    load_ratio : array, shape (...) [1]
+        New load over the donor's.
+    speed_ratio : array, shape (...) [1]
+        New speed over the donor's.
+    exponent : array, shape (...) [1]
+
+    Returns
+    -------
+    ratio : array, shape (...) [1]
+
+    Range of validity: as ``bearing_life``.
+    Source: ISO 281, basic rating life.
+
+    Examples
+    --------
+    >>> float(bearing_life_ratio(2.0, 1.25))
+    0.1
+    """
+    load = np.asarray(load_ratio, dtype=np.float64) ** np.asarray(exponent)
+    return np.asarray(1.0 / (load * np.asarray(speed_ratio)))
