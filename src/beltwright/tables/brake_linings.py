@@ -1,0 +1,38 @@
+"""Friction of brake linings and the heat that they stand, from the handbook."""
+
+from dataclasses import dataclass
+
+from beltwright.tables.loading import Table, load
+
+CAUTION_OLD_LINING = (
+    "Old woven linings may hold asbestos: never blow, sand or grind them, and follow local rules."
+)
+"""Shown wherever an old lining is touched."""
+
+
+@dataclass(frozen=True)
+class Lining:
+    """One kind of lining: friction [1] against iron or steel, and continuous temperature [K]."""
+
+    name: str
+    friction: float
+    friction_low: float
+    friction_high: float
+    continuous: float
+    source: str
+    status: str
+
+    def __post_init__(self) -> None:
+        """Refuse a spread of friction that does not hold its own middle."""
+        if not 0.0 < self.friction_low <= self.friction <= self.friction_high:
+            raise ValueError(f"friction of {self.name!r} must lie between its low and high")
+
+
+def brake_linings() -> Table[Lining]:
+    """All linings."""
+    return load("brake_linings", Lining)
+
+
+def brake_lining(name: str) -> Lining:
+    """The lining of that name; KeyError lists what there is."""
+    return brake_linings().named(name)
