@@ -1,1 +1,1 @@
-"""Shapes to SVG and to paper at true size; charts."""
+"""Drawings: shapes of the machine to SVG and to true-size paper, and charts."""

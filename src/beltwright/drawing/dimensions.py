@@ -1,0 +1,201 @@
+"""Dimensions: lengths, radii and diameters, angles.
+
+Source: ISO 129-1:2018, aligned lettering above the dimension line, extension lines that start a
+little off the outline and run eight narrow lines past the dimension line (from memory).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from math import cos, pi, sin
+from typing import Literal
+
+from beltwright.drawing.arrow import arrow_length, arrowhead, reading_angle
+from beltwright.drawing.ink import Ink, Letters, Stroke
+from beltwright.drawing.lettering import set_fractions, text_width
+from beltwright.drawing.line_kinds import LineKind, Pen
+from beltwright.drawing.path import Arc, Path, Point, Straight, circle, direction
+from beltwright.drawing.shapes import Shape
+from beltwright.drawing.view import View, distance, polar
+
+Along = Literal["between", "x", "y"]
+
+_TEXT_GAP = 0.35  # lettering to its line, in heights of a capital
+
+
+def _extension_overrun(pen: Pen) -> float:
+    return 8.0 * pen.narrow
+
+
+def _extension_gap(pen: Pen) -> float:
+    return 4.0 * pen.narrow
+
+
+def _thin(start: Point, end: Point, pen: Pen) -> Stroke:
+    return Stroke(Path((Straight(start, end),)), LineKind.THIN, pen=pen)
+
+
+def _above(text: str, at: Point, along: float, pen: Pen, anchor: str = "middle") -> Letters:
+    """Lettering above a line through a point, turned to be readable."""
+    angle = reading_angle(along)
+    baseline = polar(at, _TEXT_GAP * pen.lettering, angle + pi / 2.0)
+    side: Literal["start", "middle", "end"] = "middle"
+    if anchor != "middle":
+        forwards = cos(angle - along) > 0.0
+        side = "start" if forwards else "end"
+    return Letters(set_fractions(text), baseline, pen.lettering, side, angle, clear=True)
+
+
+@dataclass(frozen=True, slots=True)
+class LinearDimension(Shape):
+    """The distance of two points, between them or along one axis of the machine.
+
+    `offset` [mm] puts the dimension line to the left (positive) or right of the way from start
+    to end, or of the axis; for an axis it counts from the outer one of the two points.
+    """
+
+    start: Point
+    end: Point
+    text: str
+    offset: float
+    along: Along = "between"
+
+    def pieces(self, view: View, pen: Pen) -> Iterable[Ink]:
+        a, b, along = self._line_on_paper(view)
+        normal = along + pi / 2.0
+        for point, foot in ((view.point(self.start), a), (view.point(self.end), b)):
+            yield from _extension(point, foot, normal, pen)
+        yield from _measured(a, b, self.text, pen)
+
+    def machine_bounds(self) -> list[Point]:
+        return [self.start, self.end]
+
+    def _line_on_paper(self, view: View) -> tuple[Point, Point, float]:
+        """Both ends of the dimension line and its direction [rad]."""
+        a, b = view.point(self.start), view.point(self.end)
+        axes = {"x": (1.0, 0.0), "y": (0.0, 1.0)}
+        if self.along == "between":
+            along = direction(a, b)
+        else:
+            along = direction((0.0, 0.0), view.turned(axes[self.along]))
+        nx, ny = -sin(along), cos(along)
+        height_a, height_b = a[0] * nx + a[1] * ny, b[0] * nx + b[1] * ny
+        outer = max(height_a, height_b) if self.offset > 0.0 else min(height_a, height_b)
+        level = outer + self.offset
+        return (
+            (a[0] + (level - height_a) * nx, a[1] + (level - height_a) * ny),
+            (b[0] + (level - height_b) * nx, b[1] + (level - height_b) * ny),
+            along,
+        )
+
+
+def _extension(point: Point, foot: Point, normal: float, pen: Pen) -> Iterable[Ink]:
+    """The extension line from a measured point past the end of the dimension line."""
+    reach = (foot[0] - point[0]) * cos(normal) + (foot[1] - point[1]) * sin(normal)
+    if abs(reach) <= _extension_gap(pen):
+        return
+    away = normal if reach > 0.0 else normal + pi
+    yield _thin(
+        polar(point, _extension_gap(pen), away), polar(foot, _extension_overrun(pen), away), pen
+    )
+
+
+def _measured(a: Point, b: Point, text: str, pen: Pen) -> Iterable[Ink]:
+    """A dimension line with its arrows and text, the arrows outside where there is no room."""
+    along = direction(a, b)
+    room, arrow = distance(a, b), arrow_length(pen)
+    inside = room >= 3.0 * arrow
+    if inside:
+        yield _thin(a, b, pen)
+    else:
+        yield _thin(polar(a, -2.0 * arrow, along), polar(b, 2.0 * arrow, along), pen)
+    yield arrowhead(a, along + pi if inside else along, pen)
+    yield arrowhead(b, along if inside else along + pi, pen)
+    width = text_width(text, pen.lettering)
+    if width <= room - (2.0 * arrow if inside else 0.0):
+        middle = ((a[0] + b[0]) / 2.0, (a[1] + b[1]) / 2.0)
+        yield _above(text, middle, along, pen)
+    else:
+        past = polar(b, 2.0 * arrow, along)
+        yield _thin(past, polar(past, width, along), pen)
+        yield _above(text, past, along, pen, "away")
+
+
+@dataclass(frozen=True, slots=True)
+class RadialDimension(Shape):
+    """A radius or diameter, on a leader that points at the circle from outside.
+
+    `angle` [rad] says where on the circle; `reach` [mm] how far out the text stands. The text
+    carries its own sign, as in "⌀95" or "R12".
+    """
+
+    centre: Point
+    radius: float
+    angle: float
+    text: str
+    reach: float = 12.0
+
+    def pieces(self, view: View, pen: Pen) -> Iterable[Ink]:
+        pointing = self.angle + view.forward.value
+        tip = polar(view.point(self.centre), view.length(self.radius), pointing)
+        elbow = polar(tip, self.reach, pointing)
+        level = 0.0 if cos(pointing) >= 0.0 else pi
+        width = text_width(self.text, pen.lettering) + pen.lettering / 2.0
+        yield _thin(tip, elbow, pen)
+        yield _thin(elbow, polar(elbow, width, level), pen)
+        yield arrowhead(tip, pointing + pi, pen)
+        yield _above(self.text, polar(elbow, width / 2.0, level), 0.0, pen)
+
+    def machine_bounds(self) -> list[Point]:
+        return list(circle(self.centre, self.radius).bounds())
+
+
+@dataclass(frozen=True, slots=True)
+class AngularDimension(Shape):
+    """An angle between two legs, `radius` [mm] out from where they meet."""
+
+    vertex: Point
+    begin: float
+    sweep: float
+    text: str
+    radius: float
+
+    def pieces(self, view: View, pen: Pen) -> Iterable[Ink]:
+        vertex, begin = view.point(self.vertex), self.begin + view.forward.value
+        arc = Arc(vertex, self.radius, begin, self.sweep)
+        for angle in (begin, begin + self.sweep):
+            outer = polar(vertex, self.radius + _extension_overrun(pen), angle)
+            yield _thin(vertex, outer, pen)
+        yield Stroke(Path((arc,)), LineKind.THIN, pen=pen)
+        yield from self._arrows(arc, pen)
+        yield self._lettering(arc, pen)
+
+    def machine_bounds(self) -> list[Point]:
+        return [self.vertex]
+
+    @staticmethod
+    def _arrows(arc: Arc, pen: Pen) -> Iterable[Ink]:
+        """An arrowhead at each end, turned in by half its own angle to lie on the arc."""
+        turning = pi / 2.0 if arc.sweep > 0.0 else -pi / 2.0
+        inside = arc.length >= 3.0 * arrow_length(pen)
+        lean = arrow_length(pen) / (2.0 * arc.radius) * (1.0 if arc.sweep > 0.0 else -1.0)
+        for angle, outwards in ((arc.begin, -1.0), (arc.begin + arc.sweep, 1.0)):
+            facing = outwards if inside else -outwards
+            pointing = angle + facing * turning - facing * lean
+            yield arrowhead(arc.at(angle), pointing, pen)
+
+    def _lettering(self, arc: Arc, pen: Pen) -> Letters:
+        middle = arc.begin + arc.sweep / 2.0
+        along = middle - pi / 2.0
+        upright = abs(reading_angle(along) - along) % (2.0 * pi) < 1e-6
+        beyond = _TEXT_GAP * pen.lettering + (0.0 if upright else pen.lettering)
+        baseline = polar(arc.centre, arc.radius + beyond, middle)
+        return Letters(
+            set_fractions(self.text),
+            baseline,
+            pen.lettering,
+            "middle",
+            reading_angle(along),
+            clear=True,
+        )

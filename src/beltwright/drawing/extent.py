@@ -1,0 +1,78 @@
+"""How far the ink on a paper reaches, and whether any of it lies in a rectangle [mm]."""
+
+from collections.abc import Iterable, Iterator
+from itertools import pairwise
+from math import cos, sin
+
+from beltwright.drawing.ink import Area, Group, Ink, Letters, Picture, Stroke, Window
+from beltwright.drawing.lettering import text_width
+from beltwright.drawing.path import Point, rectangle
+
+Box = tuple[Point, Point]
+"""Lower left and upper right corner [mm]."""
+
+_DESCENT = 0.3  # below the line, in heights of a capital
+
+
+def bounds(pieces: Iterable[Ink]) -> Box:
+    """The box round all the ink."""
+    points = [point for chain in _chains(pieces) for point in chain]
+    if not points:
+        raise ValueError("nothing is drawn")
+    xs, ys = zip(*points, strict=True)
+    return (min(xs), min(ys)), (max(xs), max(ys))
+
+
+def touches(pieces: Iterable[Ink], box: Box) -> bool:
+    """Whether some of the ink lies in the box."""
+    (x0, y0), (x1, y1) = box
+    for chain in _chains(pieces):
+        for start, end in pairwise(chain):
+            if _enters(start, end, x0, y0, x1, y1):
+                return True
+    return False
+
+
+def _chains(pieces: Iterable[Ink]) -> Iterator[list[Point]]:
+    """Chains of points along all ink."""
+    for piece in pieces:
+        match piece:
+            case Stroke():
+                yield piece.path.sampled()
+            case Area():
+                for outline in piece.outlines:
+                    yield outline.sampled()
+            case Letters():
+                yield _text_box(piece)
+            case Picture():
+                yield rectangle(piece.corner, piece.width, piece.height).sampled()
+            case Group():
+                yield from _chains(piece.pieces)
+            case Window():
+                yield rectangle(piece.corner, piece.width, piece.height).sampled()
+
+
+def _text_box(letters: Letters) -> list[Point]:
+    width = text_width(letters.text, letters.height, letters.bold)
+    left = {"start": 0.0, "middle": -width / 2.0, "end": -width}[letters.anchor]
+    low, high = -_DESCENT * letters.height, letters.height
+    (x, y), c, s = letters.at, cos(letters.angle), sin(letters.angle)
+    corners = [(left, low), (left + width, low), (left + width, high), (left, high), (left, low)]
+    return [(x + u * c - v * s, y + u * s + v * c) for u, v in corners]
+
+
+def _enters(start: Point, end: Point, x0: float, y0: float, x1: float, y1: float) -> bool:
+    """Whether a straight line enters a box: Liang and Barsky, ACM Trans. Graphics 3 (1984)."""
+    (sx, sy), (ex, ey) = start, end
+    enter, leave = 0.0, 1.0
+    for delta, to_low, to_high in (
+        (ex - sx, x0 - sx, x1 - sx),
+        (ey - sy, y0 - sy, y1 - sy),
+    ):
+        if delta == 0.0:
+            if to_low > 0.0 or to_high < 0.0:
+                return False
+            continue
+        near, far = sorted((to_low / delta, to_high / delta))
+        enter, leave = max(enter, near), min(leave, far)
+    return enter <= leave
