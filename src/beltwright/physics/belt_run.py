@@ -3,7 +3,10 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from beltwright.physics.arrays import ArrayLike
+import numpy as np
+from numpy.typing import NDArray
+
+from beltwright.physics.arrays import Array, ArrayLike
 
 
 @dataclass(frozen=True)
@@ -45,6 +48,15 @@ class Run:
         """Return the run with one pulley's centre at (x, y) [m]."""
         return replace(self, x=_swapped(self.x, pulley, x), y=_swapped(self.y, pulley, y))
 
+    def taken(self, shape: tuple[int, ...], index: NDArray[np.intp]) -> "Run":
+        """Return the run of a few candidates out of all."""
+        return Run(
+            [taken(value, shape, index) for value in self.x],
+            [taken(value, shape, index) for value in self.y],
+            [taken(value, shape, index) for value in self.radius],
+            self.side,
+        )
+
     def without(self, pulley: int) -> "Run":
         """Return the run as it is when the belt leaves this pulley out."""
         keep = [i for i in range(len(self)) if i != pulley]
@@ -85,6 +97,38 @@ def signed_radius(run: Run, pulley: int, sense: ArrayLike) -> ArrayLike:
     -0.2
     """
     return run.side[pulley] * run.radius[pulley] * sense
+
+
+def taken(value: ArrayLike, shape: tuple[int, ...], index: NDArray[np.intp]) -> Array:
+    """Take a few candidates out of all, leaving alone what all of them share.
+
+    Parameters
+    ----------
+    value : array, shape (...) [any]
+        Anything that broadcasts over the candidates.
+    shape : tuple of int [1]
+        Shape of all candidates.
+    index : array of int, shape (k) [1]
+        Which candidates, counted along the flattened shape.
+
+    Returns
+    -------
+    array, shape () or (k) [as given]
+        The value for those candidates.
+
+    Notes
+    -----
+    Range of validity: any value.
+
+    Source: definition.
+
+    Examples
+    --------
+    >>> taken(np.array([1.0, 2.0, 4.0]), (3,), np.array([0, 2])).tolist()
+    [1.0, 4.0]
+    """
+    whole = np.asarray(value, dtype=np.float64)
+    return whole if whole.ndim == 0 else np.broadcast_to(whole, shape).reshape(-1)[index]
 
 
 def _swapped(values: Sequence[ArrayLike], place: int, value: ArrayLike) -> list[ArrayLike]:
