@@ -7,7 +7,16 @@ from typing import Annotated, Any
 from pydantic import GetCoreSchemaHandler, GetJsonSchemaHandler
 from pydantic_core import CoreSchema, core_schema
 
-from beltwright.quantity import Goal, Kind, Quantity, Tyre, read_goal, read_quantity, read_tyre
+from beltwright.quantity import (
+    Goal,
+    Kind,
+    Quantity,
+    QuantityError,
+    Tyre,
+    read_goal,
+    read_quantity,
+    read_tyre,
+)
 
 
 @dataclass(frozen=True)
@@ -21,12 +30,20 @@ class Reads:
     above_zero: bool = False
 
     def _validate(self, raw: object) -> object:
-        if isinstance(raw, str) or (isinstance(raw, int | float) and not isinstance(raw, bool)):
-            read = self.read(raw if isinstance(raw, str) else str(raw), self.kind)
+        if isinstance(raw, str):
+            read = self.read(raw, self.kind)
             return read.above_zero() if self.above_zero else read
         if isinstance(raw, Quantity | Goal | Tyre):
             return raw
-        raise ValueError(f"expected {self.what}, for example {self.examples[0]!r}")
+        raise self._no_text(raw)
+
+    def _no_text(self, raw: object) -> QuantityError:
+        number = isinstance(raw, int | float) and not isinstance(raw, bool)
+        if not number:
+            return QuantityError(str(raw), self.what, "No text stands here.", self.examples[0])
+        reason = "A plain number stands here. Put it in quotes, with its unit where it has one."
+        unit = self.examples[0].split(" ")[-1] if " " in self.examples[0] else ""
+        return QuantityError(str(raw), self.what, reason, f"{raw} {unit}".strip())
 
     def __get_pydantic_core_schema__(
         self, source: object, handler: GetCoreSchemaHandler

@@ -66,8 +66,8 @@ class Build(Row):
 def _doubled_names(build: Build) -> Iterable[str]:
     groups: dict[str, Iterable[str]] = {
         "shaft": (s.name for s in build.shaft),
-        "pulley or idler": (p.name for p in (*build.pulley, *build.idler)),
-        "belt, chain or gear": (s.name for s in (*build.belt, *build.chain, *build.gear)),
+        "pulley or idler": _wheel_names(build),
+        "belt, chain or gear": _stage_names(build),
         "obstacle": (o.name for o in build.obstacle),
         "hole": (h.name for h in build.hole),
     }
@@ -79,17 +79,32 @@ def _doubled_names(build: Build) -> Iterable[str]:
             seen.add(name)
 
 
+def _wheel_names(build: Build) -> list[str]:
+    return [*(p.name for p in build.pulley), *(i.name for i in build.idler)]
+
+
+def _stage_names(build: Build) -> list[str]:
+    return [
+        *(b.name for b in build.belt),
+        *(c.name for c in build.chain),
+        *(g.name for g in build.gear),
+    ]
+
+
 def _unknown_names(build: Build) -> Iterable[str]:
     shafts = build.shaft_names()
-    wheels = {p.name for p in (*build.pulley, *build.idler)}
+    wheels = _wheel_names(build)
     for pulley in build.pulley:
         yield from _missing(pulley.shaft, shafts, f"pulley {pulley.name!r}", "shaft")
     for belt in build.belt:
         for name in belt.run:
             yield from _missing(name, wheels, f"the run of belt {belt.name!r}", "pulley or idler")
-    for stage in (*build.chain, *build.gear):
-        for wheel in (stage.driver, stage.driven):
-            yield from _missing(wheel.shaft, shafts, repr(stage.name), "shaft")
+    for chain in build.chain:
+        for wheel in (chain.driver, chain.driven):
+            yield from _missing(wheel.shaft, shafts, f"chain {chain.name!r}", "shaft")
+    for pair in build.gear:
+        for wheel in (pair.driver, pair.driven):
+            yield from _missing(wheel.shaft, shafts, f"gear {pair.name!r}", "shaft")
     if build.gearbox:
         yield from _missing(build.gearbox.input, shafts, "the gearbox input", "shaft")
     if build.brake:

@@ -29,7 +29,8 @@ def belt_ratio(driver_pitch: ArrayLike, driven_pitch: ArrayLike, creep: ArrayLik
     >>> float(belt_ratio(0.1, 0.3))
     3.0
     """
-    return np.asarray(driven_pitch) / (np.asarray(driver_pitch) * (1.0 - np.asarray(creep)))
+    ratio: Array = np.asarray(driven_pitch) / (np.asarray(driver_pitch) * (1.0 - np.asarray(creep)))
+    return ratio
 
 
 def tooth_ratio(driver_teeth: ArrayLike, driven_teeth: ArrayLike) -> Array:
@@ -54,7 +55,8 @@ def tooth_ratio(driver_teeth: ArrayLike, driven_teeth: ArrayLike) -> Array:
     >>> float(tooth_ratio(10, 35))
     3.5
     """
-    return np.asarray(driven_teeth, dtype=float) / np.asarray(driver_teeth, dtype=float)
+    ratio: Array = np.asarray(driven_teeth, dtype=float) / np.asarray(driver_teeth, dtype=float)
+    return ratio
 
 
 def ground_speed(rotation: ArrayLike, ratio: ArrayLike, roll_out: ArrayLike) -> Array:
@@ -81,7 +83,8 @@ def ground_speed(rotation: ArrayLike, ratio: ArrayLike, roll_out: ArrayLike) -> 
     >>> round(float(ground_speed(2 * np.pi, 10.0, 1.5)), 3)
     0.15
     """
-    return np.asarray(rotation) / (2.0 * np.pi * np.asarray(ratio)) * np.asarray(roll_out)
+    speed: Array = np.asarray(rotation) / (2.0 * np.pi * np.asarray(ratio)) * np.asarray(roll_out)
+    return speed
 
 
 def rolling_radius(roll_out: ArrayLike) -> Array:
@@ -104,7 +107,8 @@ def rolling_radius(roll_out: ArrayLike) -> Array:
     >>> round(float(rolling_radius(np.pi)), 3)
     0.5
     """
-    return np.asarray(roll_out) / (2.0 * np.pi)
+    radius: Array = np.asarray(roll_out) / (2.0 * np.pi)
+    return radius
 
 
 def overspeed(rotation: ArrayLike, made_for: ArrayLike) -> Array:
@@ -130,4 +134,5 @@ def overspeed(rotation: ArrayLike, made_for: ArrayLike) -> Array:
     >>> float(overspeed(125.0, 100.0))
     0.25
     """
-    return np.asarray(rotation) / np.asarray(made_for) - 1.0
+    over: Array = np.asarray(rotation) / np.asarray(made_for) - 1.0
+    return over

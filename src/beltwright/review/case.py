@@ -4,7 +4,7 @@ candidates for its parts."""
 import zlib
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
-from typing import Any, TypeVar
+from typing import Any, TypeVar, cast
 
 import numpy as np
 
@@ -86,12 +86,11 @@ class Case:
         """The result of `work`, done once a case and remembered with the inputs that it used."""
         if key not in self._worked:
             with self.watching() as used:
-                result = work()
-            self._worked[key] = (result, frozenset(used))
+                self._worked[key] = (work(), frozenset(used))
         result, inputs = self._worked[key]
         for name in inputs:
             self._touch(name)
-        return result  # type: ignore[no-any-return]
+        return cast(T, result)
 
     @contextmanager
     def watching(self) -> Iterator[set[str]]:

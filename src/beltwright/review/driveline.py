@@ -149,12 +149,12 @@ def _belt_stages(case: Case, belt: Belt, source: str) -> Iterator[Stage]:
     if driver is None:
         return
     creep = case.suppose(
-        None, "belt.creep", "1 ± 1 %", Kind.RATIO, "creep of a loaded V-belt (common practice)"
+        None, "belt.creep", "1 % ± 1 %", Kind.RATIO, "creep of a loaded V-belt (common practice)"
     )
     efficiency = case.suppose(
         None,
         "belt.efficiency",
-        "95 ± 2 %",
+        "95 % ± 2 %",
         Kind.RATIO,
         "V-belt drives pass 93 to 97 % of the power (common practice, no source)",
     )
@@ -173,7 +173,7 @@ def _chain_stages(case: Case, chain: Chain, source: str) -> Iterator[Stage]:
     efficiency = case.suppose(
         chain.efficiency,
         f"chain.{chain.name}.efficiency",
-        "96 ± 2 %",
+        "96 % ± 2 %",
         Kind.RATIO,
         "an oiled roller chain passes 94 to 98 % of the power (common practice, no source)",
     )
@@ -187,7 +187,7 @@ def _gear_stages(case: Case, pair: GearPair, source: str) -> Iterator[Stage]:
     efficiency = case.suppose(
         pair.efficiency,
         f"gear.{pair.name}.efficiency",
-        "96 ± 2 %",
+        "96 % ± 2 %",
         Kind.RATIO,
         "an open spur pair passes 94 to 98 % of the power (common practice, no source)",
     )
@@ -199,7 +199,7 @@ def _gearbox_stage(case: Case, box: Gearbox) -> Stage:
     efficiency = case.suppose(
         box.efficiency,
         "gearbox.efficiency",
-        "85 ± 7 %",
+        "85 % ± 7 %",
         Kind.RATIO,
         "small splash-oiled gearboxes pass 78 to 92 % of the power (common practice, no source)",
     )

@@ -1,8 +1,9 @@
 """From the draft of an answer to a finding: ranges, limit, verdict, words."""
 
 import numpy as np
+from numpy.typing import NDArray
 
-from beltwright.physics.arrays import Array, ArrayLike
+from beltwright.physics.arrays import ArrayLike
 from beltwright.review.case import Case, NotKnownError
 from beltwright.review.draft import Ask, Draft
 from beltwright.review.finding import Finding, Limit, Verdict
@@ -34,13 +35,13 @@ def verdict_of(draft: Draft) -> Verdict:
     return Verdict.SOUND
 
 
-def _kept(draft: Draft, near: float = 0.0) -> Array:
+def _kept(draft: Draft, near: float = 0.0) -> NDArray[np.bool_]:
     """Whether each sample keeps the limit, drawn in by `near` of its size."""
     if draft.holds is not None:
         return np.atleast_1d(draft.holds)
     if draft.value is None:
         raise ValueError("a draft needs a value, a truth or a verdict")
-    kept = np.isfinite(draft.value)
+    kept: NDArray[np.bool_] = np.isfinite(draft.value)
     if draft.at_most is not None:
         bound = np.asarray(draft.at_most, dtype=float)
         kept = kept & (draft.value <= bound - near * np.abs(bound))

@@ -70,7 +70,8 @@ def _spread(case: Case, judged: Sequence[tuple[Finding, Draft | None]]) -> _Spre
 def _standardised(rows: Array) -> Array:
     centred = rows - rows.mean(axis=1, keepdims=True)
     deviation = centred.std(axis=1, keepdims=True)
-    return np.divide(centred, deviation, out=np.zeros_like(centred), where=deviation > 0.0)
+    scaled: Array = np.divide(centred, deviation, out=np.zeros_like(centred), where=deviation > 0.0)
+    return scaled
 
 
 def _measurement(quantity: Quantity, spread: _Spread, row: int) -> Measurement:

@@ -1,0 +1,83 @@
+"""From drafts to verdicts."""
+
+from dataclasses import replace
+
+import numpy as np
+import pytest
+
+from beltwright.build.model import Build
+from beltwright.quantity import Kind
+from beltwright.review.case import Case, NotKnownError
+from beltwright.review.draft import Ask, Draft
+from beltwright.review.finding import Verdict
+from beltwright.review.judging import judge, verdict_of
+
+CASE = Case(Build(format=1, name="empty"))
+DRAFT = Draft(
+    kind=Kind.LENGTH, value=np.array([1.0]), meaning="m", formula="f", working="w", source="s"
+)
+
+
+def spread(middle: float, half: float) -> np.ndarray:
+    return np.concatenate(([middle], np.linspace(middle - half, middle + half, 1001)))
+
+
+@pytest.mark.parametrize(
+    ("value", "at_least", "at_most", "worst", "verdict"),
+    [
+        (np.array([1.0]), None, 2.0, Verdict.STOP, Verdict.SOUND),
+        (np.array([1.96]), None, 2.0, Verdict.STOP, Verdict.MARGINAL),
+        (np.array([2.1]), None, 2.0, Verdict.STOP, Verdict.STOP),
+        (np.array([2.1]), None, 2.0, Verdict.MARGINAL, Verdict.MARGINAL),
+        (np.array([2.05]), 2.0, None, Verdict.STOP, Verdict.MARGINAL),
+        (np.array([2.2]), 2.0, None, Verdict.STOP, Verdict.SOUND),
+        (np.array([1.9]), 2.0, None, Verdict.STOP, Verdict.STOP),
+        (np.array([np.nan]), None, 2.0, Verdict.STOP, Verdict.STOP),
+        (spread(1.5, 0.4), None, 2.0, Verdict.STOP, Verdict.SOUND),
+        (spread(1.5, 0.6), None, 2.0, Verdict.STOP, Verdict.MARGINAL),
+        (spread(2.1, 0.6), None, 2.0, Verdict.STOP, Verdict.STOP),
+    ],
+)
+def test_verdict_of_a_number(
+    value: np.ndarray,
+    at_least: float | None,
+    at_most: float | None,
+    worst: Verdict,
+    verdict: Verdict,
+) -> None:
+    draft = replace(DRAFT, value=value, at_least=at_least, at_most=at_most, worst=worst)
+    assert verdict_of(draft) is verdict
+
+
+@pytest.mark.parametrize(
+    ("holds", "verdict"),
+    [
+        (np.array([True]), Verdict.SOUND),
+        (np.array([False]), Verdict.STOP),
+        (np.array([True] + [True] * 96 + [False] * 4), Verdict.SOUND),
+        (np.array([True] + [True] * 90 + [False] * 10), Verdict.MARGINAL),
+    ],
+)
+def test_verdict_of_words(holds: np.ndarray, verdict: Verdict) -> None:
+    assert verdict_of(replace(DRAFT, value=None, holds=holds)) is verdict
+
+
+def test_a_missing_number_is_not_known_and_says_what_to_do() -> None:
+    def answer() -> Draft:
+        raise NotKnownError("engine.idle", "Read the rev counter.")
+
+    finding, draft = judge(CASE, "Speed", Ask("speed.crawl", "Crawling", answer))
+    assert draft is None
+    assert finding.verdict is Verdict.NOT_KNOWN
+    assert finding.remedy == "Read the rev counter."
+    assert finding.inputs == ("engine.idle",)
+
+
+def test_the_range_is_the_middle_ninety_per_cent() -> None:
+    draft = replace(DRAFT, value=spread(1.0, 0.1), at_most=2.0)
+    finding, _ = judge(CASE, "Speed", Ask("x", "X", lambda: draft))
+    assert finding.value == 1.0
+    assert finding.low == pytest.approx(0.91, abs=1e-3)
+    assert finding.high == pytest.approx(1.09, abs=1e-3)
+    assert finding.limit is not None
+    assert finding.limit.at_most == 2.0
