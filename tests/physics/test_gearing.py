@@ -44,4 +44,5 @@ def test_a_wheel_rolls_its_own_circumference() -> None:
 
 
 def test_overspeed_is_nought_at_the_donors_speed() -> None:
-    assert_allclose(overspeed([90.0, 100.0, 150.0], 100.0), [-0.1, 0.0, 0.5], atol=1e-15)
+    over = overspeed(np.array([90.0, 100.0, 150.0]), 100.0)
+    assert_allclose(over, np.array([-0.1, 0.0, 0.5]), atol=1e-15)

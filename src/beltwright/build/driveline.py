@@ -50,10 +50,10 @@ class Shaft(Row):
 class Hub(Row):
     """How a pulley sits on its shaft."""
 
-    bore: Size | None = None
+    bore: Size | None = Field(None, description="bore of the hub", examples=["25.4 mm"])
     length: Size | None = Field(None, description="length of the hub along the shaft")
     outside: Size | None = Field(None, description="outside diameter of the hub")
-    key: Key | None = None
+    key: Key | None = Field(None, description="the parallel key")
     set_screw: str | None = Field(None, description="thread of the set screw, for example M8")
     overhang: Size | None = Field(
         None, description="from the middle of the groove to the nearest bearing"
@@ -74,9 +74,11 @@ class Pulley(Row):
     outside: Size | None = Field(None, description="outside diameter, over the rim")
     pitch: Size | None = Field(None, description="pitch diameter, where the belt's cord runs")
     groove: str = Field(description="belt section that the groove is cut for, for example A")
-    groove_angle: Angle | None = None
+    groove_angle: Angle | None = Field(
+        None, description="angle between the groove walls", examples=["34 deg"]
+    )
     height: Size | None = Field(None, description="height of the groove's middle above ground")
-    material: Material = "cast iron"
+    material: Material = Field("cast iron", description="what it is made of")
     hub: Hub | None = None
 
     @model_validator(mode="after")
@@ -89,7 +91,7 @@ class Pulley(Row):
 class Spring(Row):
     """The tension spring that pulls an idler arm."""
 
-    rate: SpringRate
+    rate: SpringRate = Field(description="pull a length of stretch", examples=["2.4 N/mm"])
     free: Size = Field(description="length between the hooks with no load")
     initial: Force | None = Field(None, description="pull at which the coils begin to open")
     longest: Size | None = Field(None, description="length past which it stays stretched")
@@ -102,30 +104,34 @@ class Spring(Row):
 class Arm(Row):
     """The swinging arm of an idler."""
 
-    pivot: Point
+    pivot: Point = Field(description="where the arm turns: x, y")
     length: Size = Field(description="from the pivot to the centre of the idler")
     driving: Literal["by belt length"] | Angle = Field(
         "by belt length", description="angle in drive, counter-clockwise from straight ahead"
     )
     released: Angle = Field(description="angle with the clutch down")
     furthest: Angle | None = Field(None, description="angle at which the arm meets its stop")
-    spring: Spring | None = None
+    spring: Spring | None = Field(None, description="the spring that pulls the arm")
 
 
 class Idler(Row):
     """A pulley that only guides or tightens the belt."""
 
     name: str
-    outside: Size
-    face: Literal["flat", "grooved"] = "flat"
+    outside: Size = Field(description="outside diameter", examples=["83 mm"])
+    face: Literal["flat", "grooved"] = Field("flat", description="shape of its rim")
     groove: str | None = Field(None, description="belt section of a grooved idler")
     runs_on: Literal["back", "inside"] = Field(
         "back", description="the back of the belt, or its inside like a drive pulley"
     )
     at: Point | None = Field(None, description="centre of an idler that stands still")
     arm: Arm | None = Field(None, description="the arm of an idler that swings")
-    height: Size | None = None
-    bearing_limit: Rotation | None = None
+    height: Size | None = Field(
+        None, description="height of its middle above ground", examples=["342 mm"]
+    )
+    bearing_limit: Rotation | None = Field(
+        None, description="speed its bearing is made for", examples=["9000 rpm"]
+    )
 
     @model_validator(mode="after")
     def _one_place(self) -> Self:
@@ -141,7 +147,7 @@ class Belt(Row):
 
     name: str
     section: str = Field(description="as printed on the belt: A, B, 4L, 5L, ...")
-    length: Size
+    length: Size = Field(description="as printed on the belt", examples=["76 in"])
     length_is: Literal["inside", "pitch", "outside"] = Field(
         description="which of its lengths the maker prints"
     )

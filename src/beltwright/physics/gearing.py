@@ -23,11 +23,16 @@ def belt_ratio(driver_pitch: ArrayLike, driven_pitch: ArrayLike, creep: ArrayLik
     -------
     array, shape (...) [1]
 
-    Validity: a belt that does not slip in the groove.
+    Notes
+    -----
+    Range of validity: a belt that does not slip in the groove.
+
     Source: kinematics; creep of a loaded V-belt 0.5 to 2 %, common practice, no source.
 
-    >>> float(belt_ratio(0.1, 0.3))
-    3.0
+    Examples
+    --------
+    >>> float(belt_ratio(0.1, 0.25))
+    2.5
     """
     ratio: Array = np.asarray(driven_pitch) / (np.asarray(driver_pitch) * (1.0 - np.asarray(creep)))
     return ratio
@@ -49,9 +54,14 @@ def tooth_ratio(driver_teeth: ArrayLike, driven_teeth: ArrayLike) -> Array:
     -------
     array, shape (...) [1]
 
-    Validity: exact.
+    Notes
+    -----
+    Range of validity: exact.
+
     Source: kinematics.
 
+    Examples
+    --------
     >>> float(tooth_ratio(10, 35))
     3.5
     """
@@ -77,9 +87,14 @@ def ground_speed(rotation: ArrayLike, ratio: ArrayLike, roll_out: ArrayLike) -> 
     -------
     array, shape (...) [m/s]
 
-    Validity: no slip between tyre and ground.
+    Notes
+    -----
+    Range of validity: no slip between tyre and ground.
+
     Source: kinematics.
 
+    Examples
+    --------
     >>> round(float(ground_speed(2 * np.pi, 10.0, 1.5)), 3)
     0.15
     """
@@ -101,9 +116,14 @@ def rolling_radius(roll_out: ArrayLike) -> Array:
     -------
     array, shape (...) [m]
 
-    Validity: the load and pressure at which the roll-out was measured.
+    Notes
+    -----
+    Range of validity: the load and pressure at which the roll-out was measured.
+
     Source: kinematics.
 
+    Examples
+    --------
     >>> round(float(rolling_radius(np.pi)), 3)
     0.5
     """
@@ -128,9 +148,14 @@ def overspeed(rotation: ArrayLike, made_for: ArrayLike) -> Array:
     array, shape (...) [1]
         0.25 is a quarter too fast; negative is slower than before
 
-    Validity: exact.
+    Notes
+    -----
+    Range of validity: exact.
+
     Source: kinematics.
 
+    Examples
+    --------
     >>> float(overspeed(125.0, 100.0))
     0.25
     """
