@@ -1,0 +1,130 @@
+"""Engine and wheel speeds against printed problems and independent integration.
+
+Sources:
+[1] A general engineering handbook, mean piston speeds: seen in print.
+[2] F. L. Singer, Strength of Materials, problem 140 (rotating steel ring, 7850 kg/m³, 150 MPa, mean
+    radius 220 mm): seen in print.
+[3] S. Timoshenko and J. N. Goodier, Theory of Elasticity, 3rd ed., art. 32: exact; the solid disc
+    seen in print in a handbook.
+[4] The old shop rule of 6000 ft/min for cast-iron rims: from memory, high.
+[5] SciPy's solve_bvp and quad as independent references.
+[6] ISO 8528-5, definition of speed droop: from memory, high.
+"""
+
+from math import pi
+
+import numpy as np
+import pytest
+from numpy.typing import NDArray
+from scipy.integrate import quad, solve_bvp
+
+from beltwright.physics.engine import (
+    full_load_torque,
+    governed_speed,
+    mean_piston_speed,
+    no_load_speed,
+    torque_of_power,
+)
+from beltwright.physics.wheel_stress import (
+    CAST_IRON_RIM_SPEED,
+    bursting_speed,
+    disc_stress,
+    rim_speed,
+    rim_stress,
+)
+
+RPM = pi / 30
+
+
+@pytest.mark.parametrize(
+    ("stroke", "rpm", "printed", "tolerance"),
+    [(0.085, 5500, 15.58, 0.005), (0.090, 3000, 9.00, 0.005)],
+)
+def test_mean_piston_speed(stroke: float, rpm: float, printed: float, tolerance: float) -> None:
+    """[1], printed as 15.58 and 9."""
+    assert float(mean_piston_speed(stroke, rpm * RPM)) == pytest.approx(printed, abs=tolerance)
+
+
+def test_mean_piston_speed_is_the_mean() -> None:
+    """[5]: the speed of a piston on crank and rod, averaged over a stroke by quad."""
+    crank, rod, speed = 0.0335, 0.11, 3600 * RPM
+
+    def piston(angle: float) -> float:
+        sine, cosine = np.sin(angle), np.cos(angle)
+        swing = crank**2 * sine * cosine / np.sqrt(rod**2 - (crank * sine) ** 2)
+        return float(speed * (crank * sine + swing))
+
+    mean = quad(piston, 0, pi)[0] / pi
+    assert float(mean_piston_speed(2 * crank, speed)) == pytest.approx(mean, rel=1e-9)
+
+
+def test_rotating_ring() -> None:
+    """[2]: 150 MPa at 628.33 rad/s (6000.1 rpm), ±0.1 %."""
+    assert float(rim_stress(7850.0, 0.220, 628.33)) == pytest.approx(150e6, rel=0.001)
+    stress = rim_stress(7850.0, 0.220, 100.0)
+    assert float(bursting_speed(150e6, stress, 100.0)) / RPM == pytest.approx(6000.1, rel=0.001)
+
+
+@pytest.mark.parametrize(("rpm", "stress"), [(3600, 10.233e6), (5400, 23.024e6)])
+def test_cast_iron_rim_at_overspeed(rpm: float, stress: float) -> None:
+    """ρω²r² worked exactly: 7200 kg/m³, mean radius 100 mm; ±0.1 %."""
+    assert float(rim_stress(7200.0, 0.100, rpm * RPM)) == pytest.approx(stress, rel=0.001)
+
+
+def test_old_rim_rule() -> None:
+    """[4]: a rim of 100 mm mean radius at 3600 rpm runs 7421 ft/min, past the rule's 6000."""
+    speed = float(rim_speed(0.100, 3600 * RPM))
+    assert speed / (0.3048 / 60) == pytest.approx(7421, abs=1)
+    assert speed > CAST_IRON_RIM_SPEED == pytest.approx(30.48)
+
+
+def test_solid_disc() -> None:
+    """[3]: ρv²(3 + ν)/8 at the centre: steel, r 0.1 m, 3600 rpm: 4.6021 MPa."""
+    stress = float(disc_stress(7850.0, 0.3, 0.1, 3600 * RPM))
+    assert stress == pytest.approx(4.6021e6, abs=50)
+
+
+def test_bored_disc_by_its_differential_equation() -> None:
+    """[5]: radial balance and elastic law over the radius, in MPa, by solve_bvp."""
+    density, poisson, outer, bore, speed = 7200.0, 0.26, 0.12, 0.02, 377.0
+
+    def slopes(r: NDArray[np.float64], y: NDArray[np.float64]) -> NDArray[np.float64]:
+        radial, hoop = y
+        d_radial = (hoop - radial) / r - density * speed**2 * r / 1e6
+        # compatibility: d(hoop)/dr = ν d(radial)/dr − (1 + ν)(hoop − radial)/r
+        d_hoop = poisson * d_radial - (1 + poisson) * (hoop - radial) / r
+        return np.vstack((d_radial, d_hoop))
+
+    def ends(at_bore: NDArray[np.float64], at_rim: NDArray[np.float64]) -> NDArray[np.float64]:
+        return np.array([at_bore[0], at_rim[0]])
+
+    r = np.linspace(bore, outer, 200)
+    guess = np.full((2, r.size), 1.0)
+    found = solve_bvp(slopes, ends, r, guess, tol=1e-7, max_nodes=20_000)
+    assert found.success
+    stress = float(disc_stress(density, poisson, outer, speed, bore))
+    assert stress == pytest.approx(found.y[1, 0] * 1e6, rel=1e-6)
+
+
+def test_a_small_hole_doubles_the_stress() -> None:
+    """[3]: the known factor of 2 as the bore goes to nothing."""
+    solid = float(disc_stress(7850.0, 0.3, 0.1, 377.0))
+    pierced = float(disc_stress(7850.0, 0.3, 0.1, 377.0, 1e-9))
+    assert pierced / solid == pytest.approx(2.0, rel=1e-9)
+
+
+def test_droop() -> None:
+    """[6]: δ = (n₀ − n_r)/n_r; 3600 rpm with 5 % runs free at 3780, half torque at 3690."""
+    free = no_load_speed(3600 * RPM, 0.05)
+    assert float(free) / RPM == pytest.approx(3780.0)
+    assert float(governed_speed(10.0, 20.0, 3600 * RPM, free)) / RPM == pytest.approx(3690.0)
+
+
+def test_assumed_curve_passes_through_its_rating_and_peak() -> None:
+    """Common practice, no source: only that the shape does what it says, by its own calculus."""
+    rated, speed = torque_of_power(9300.0, 345.0), 345.0
+    grid = np.linspace(0.3, 1.1, 80_001) * speed
+    curve = full_load_torque(grid, 9300.0, speed, 0.12, 0.68)
+    assert float(grid[np.argmax(curve)] / speed) == pytest.approx(0.68, abs=1e-4)
+    assert float(curve.max() / rated) == pytest.approx(1.12, rel=1e-9)
+    assert float(full_load_torque(speed, 9300.0, speed, 0.12, 0.68)) == pytest.approx(float(rated))
