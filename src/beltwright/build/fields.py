@@ -40,8 +40,10 @@ class Reads:
     def _no_text(self, raw: object) -> QuantityError:
         number = isinstance(raw, int | float) and not isinstance(raw, bool)
         if not number:
-            return QuantityError(str(raw), self.what, "No text stands here.", self.examples[0])
-        reason = "A plain number stands here. Put it in quotes, with its unit where it has one."
+            return QuantityError(
+                str(raw), self.what, "A text in quotes belongs here.", self.examples[0]
+            )
+        reason = "Put it in quotes, with its unit where it has one."
         unit = self.examples[0].split(" ")[-1] if " " in self.examples[0] else ""
         return QuantityError(str(raw), self.what, reason, f"{raw} {unit}".strip())
 

@@ -17,20 +17,26 @@ _OPEN, _CLOSE = "\ue000", "\ue001"
 """Private-use characters, which no builder writes."""
 
 
-class _Marked(Item):  # type: ignore[misc] # tomlkit's Item leaves value and discriminant open
+class _Marked(Item):
     """A value that writes itself with a mark before it."""
 
     def __init__(self, inner: Item, mark: str) -> None:
         super().__init__(inner.trivia)
-        self._inner = inner
+        self._inner: Any = inner
         self._mark = mark
 
     @property
     def value(self) -> Any:
         return self._inner.value
 
+    def __getitem__(self, step: Any) -> Any:
+        return self._inner[step]
+
+    def __setitem__(self, step: Any, value: Any) -> None:
+        self._inner[step] = value
+
     def as_string(self) -> str:
-        return self._mark + self._inner.as_string()
+        return f"{self._mark}{self._inner.as_string()}"
 
 
 def lines_of(text: str, paths: Iterable[Path]) -> dict[Path, int]:

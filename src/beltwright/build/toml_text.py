@@ -14,8 +14,8 @@ _PLAIN_WORDS = (
     ("Invalid value", 'After the "=" stands no text in quotes, number, list or table.'),
     ("Cannot overwrite a value", "This name already has a value above."),
     ("Cannot declare", "This table stands in the file already. Use [[…]] for one of several."),
-    ("Unclosed array", 'A list has no "]" at its end.'),
-    ("Unclosed inline table", 'A table has no "}" at its end.'),
+    ("Unclosed array", 'A "," or the "]" of a list is missing.'),
+    ("Unclosed inline table", 'A "," or the "}" of a table is missing.'),
     ("Expected newline", "Something stands after the value that does not belong there."),
     ("Expected ']'", 'A "]" is missing.'),
     ("Unescaped '\\'", 'A "\\" stands in this text. Write "\\\\" or use single quotes.'),
@@ -49,7 +49,7 @@ def _complaint(message: str, text: str, name: str) -> Problem:
     number = int(at[1]) if at else _last(lines)
     what = re.sub(r" \(at .*\)$", "", message)
     plain = next((words for start, words in _PLAIN_WORDS if what.startswith(start)), f"{what}.")
-    if not at and plain.endswith(f"{what}."):
+    if not at:
         plain = "The file breaks off in the middle of something."
     line = lines[min(number, len(lines)) - 1].strip()
     return Problem(name, number, "", line[:60], "", "", plain)

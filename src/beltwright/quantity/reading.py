@@ -28,10 +28,16 @@ class Unread(Exception):  # noqa: N818 - it never leaves this package
     """Why a text cannot be read, before it is known whose text it is."""
 
 
+class _NoUnit(Unread):
+    """Nothing but the unit is missing."""
+
+
 def read_quantity(text: str, kind: Kind, key: str = "") -> Quantity:
     """Read a quantity of a kind; raise QuantityError if it is none."""
     try:
         return _read(text, kind, key or place_of(text))
+    except _NoUnit:
+        raise without_unit(text, kind) from None
     except (Unread, NumberError) as unread:
         raise refusal(text, kind, str(unread)) from None
 
@@ -39,6 +45,13 @@ def read_quantity(text: str, kind: Kind, key: str = "") -> Quantity:
 def refusal(text: str, kind: Kind, reason: str) -> QuantityError:
     """Say that a text is no quantity of this kind, and why."""
     return QuantityError(str(text)[:MAX_TEXT], kind.noun, reason, kind.example)
+
+
+def without_unit(text: str, kind: Kind) -> QuantityError:
+    """Say that only the unit is missing, and show the text with one."""
+    unit = kind.example.partition(" ")[2]
+    found = str(text)[:MAX_TEXT]
+    return QuantityError(found, kind.noun, "The unit is missing.", f"{tidy(found)} {unit}".strip())
 
 
 def _read(text: str, kind: Kind, key: str) -> Quantity:
@@ -130,7 +143,7 @@ def _unit(spelling: str, kind: Kind) -> Unit:
     if unit:
         return unit
     if not spelling:
-        raise Unread("The unit is missing.")
+        raise _NoUnit("The unit is missing.")
     if spelling == "¥":
         raise Unread("¥ is the sign of two currencies. Write JPY or CNY.")
     others = kinds_of(spelling)

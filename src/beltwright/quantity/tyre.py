@@ -73,13 +73,14 @@ def read_tyre(text: str, key: str = "") -> Tyre:
         raise _refusal(text, f'"{text}" names a tyre that cannot be: look at the sidewall again.')
     place = key or place_of(text)
 
-    def length(value: float, half: float, assumed: str) -> Quantity:
-        return Quantity(value, half, half, Kind.LENGTH, "in", str(text), place, assumed)
+    def length(name: str, value: float, half: float, assumed: str) -> Quantity:
+        part = f"{place}.{name}" if place else ""
+        return Quantity(value, half, half, Kind.LENGTH, "in", str(text), part, assumed)
 
     return Tyre(
-        length(sizes.outside, sizes.spread, sizes.assumed),
-        length(sizes.width, WIDTH_SPREAD * sizes.width, _SIZE),
-        length(sizes.rim, 0.0, ""),
+        length("outside", sizes.outside, sizes.spread, sizes.assumed),
+        length("width", sizes.width, WIDTH_SPREAD * sizes.width, _SIZE),
+        length("rim", sizes.rim, 0.0, ""),
         str(text),
         place,
     )

@@ -1,0 +1,115 @@
+"""Names in a build that must agree with each other: shafts, pulleys, belts, currencies."""
+
+from collections import Counter
+from collections.abc import Iterable, Iterator
+from typing import Protocol
+
+from beltwright.build.model import Build
+from beltwright.build.places import Path
+from beltwright.build.refusal import Refusal
+from beltwright.quantity import Kind, unit_named
+
+_SAME_NAMES = (
+    ("shaft",),
+    ("pulley", "idler"),
+    ("belt", "chain", "gear"),
+    ("obstacle",),
+    ("hole",),
+)
+"""Groups of tables in which a name may stand only once."""
+
+
+class Named(Protocol):
+    """A table that has a name."""
+
+    @property
+    def name(self) -> str:
+        """Its name."""
+
+
+def reference_refusals(build: Build) -> list[Refusal]:
+    """Give every name that stands twice or leads nowhere, and money of two currencies."""
+    return [*_doubled(build), *_unknown(build), *_currencies(build)]
+
+
+def _doubled(build: Build) -> Iterator[Refusal]:
+    """Find names that two tables of a group share."""
+    for group in _SAME_NAMES:
+        seen: dict[str, str] = {}
+        for table in group:
+            rows: tuple[Named, ...] = getattr(build, table)
+            for index, row in enumerate(rows):
+                if row.name in seen:
+                    other = seen[row.name]
+                    reason = f"A {other} has this name already. Give each a name of its own."
+                    yield Refusal((table, index, "name"), reason, f'"{row.name}"')
+                seen.setdefault(row.name, table)
+
+
+def _unknown(build: Build) -> Iterator[Refusal]:
+    """Find names that no table has."""
+    shafts = build.shaft_names()
+    for path, name in _shafts_named(build):
+        yield from _missing(path, name, shafts, "shaft")
+    turning = [*(p.name for p in build.pulley), *(idler.name for idler in build.idler)]
+    for index, belt in enumerate(build.belt):
+        for stop, name in enumerate(belt.run):
+            yield from _missing(("belt", index, "run", stop), name, turning, "pulley or idler")
+    for index, vary in enumerate(build.choose.vary):
+        known = [*turning, *shafts, *_stages(build), "wheels"]
+        yield from _missing(("choose", "vary", index, "of"), vary.of, known, "part of the build")
+
+
+def _stages(build: Build) -> list[str]:
+    """Give the names of everything that drives."""
+    belts = [belt.name for belt in build.belt]
+    return [*belts, *(chain.name for chain in build.chain), *(pair.name for pair in build.gear)]
+
+
+def _shafts_named(build: Build) -> Iterator[tuple[Path, str]]:
+    """Give every place that names a shaft."""
+    for index, pulley in enumerate(build.pulley):
+        yield ("pulley", index, "shaft"), pulley.shaft
+    for index, chain in enumerate(build.chain):
+        yield ("chain", index, "driver", "shaft"), chain.driver.shaft
+        yield ("chain", index, "driven", "shaft"), chain.driven.shaft
+    for index, pair in enumerate(build.gear):
+        yield ("gear", index, "driver", "shaft"), pair.driver.shaft
+        yield ("gear", index, "driven", "shaft"), pair.driven.shaft
+    if build.gearbox:
+        yield ("gearbox", "input"), build.gearbox.input
+    if build.brake:
+        yield ("brake", "on"), build.brake.on
+    if "shaft" in build.engine.model_fields_set:
+        yield ("engine", "shaft"), build.engine.shaft
+    if "shaft" in build.wheels.model_fields_set:
+        yield ("wheels", "shaft"), build.wheels.shaft
+
+
+def _missing(path: Path, name: str, known: Iterable[str], what: str) -> Iterator[Refusal]:
+    """Refuse a name that is not among the known ones, and say which are."""
+    if name not in known:
+        there = ", ".join(f'"{each}"' for each in dict.fromkeys(known)) or "none yet"
+        yield Refusal(path, f"There is no {what} of this name. There are: {there}.", f'"{name}"')
+
+
+def _currencies(build: Build) -> Iterator[Refusal]:
+    """Find money in another currency than most of the build's; nothing here converts it."""
+    money = list(_money(build))
+    counts = Counter(currency for _, _, currency in money)
+    for path, text, currency in money:
+        usual = counts.most_common(1)[0][0]
+        if currency != usual:
+            reason = f"The rest of the money here is in {usual}. Convert it to {usual} yourself."
+            yield Refusal(path, reason, f'"{text}"')
+
+
+def _money(build: Build) -> Iterator[tuple[Path, str, str]]:
+    """Give every amount of money: its path, its text and its currency."""
+    if build.goals.budget:
+        budget = build.goals.budget
+        yield ("goals", "budget"), budget.text, unit_named(budget.unit, Kind.MONEY).symbol
+    for index, part in enumerate(build.part):
+        if part.price:
+            price = part.price
+            yield ("part", index, "price"), price.text, unit_named(price.unit, Kind.MONEY).symbol
