@@ -92,7 +92,7 @@ def balloon_places(points: Sequence[Point], box: tuple[Point, Point], pitch: flo
     places: dict[int, Point] = {}
     for side, indices in sides.items():
         upright = side in ("left", "right")
-        axis, low, high = (1, y0, y1) if upright else (0, x0, x1)
+        axis, low, high = (1, y0, y1) if upright else (0, x0 + pitch, x1 - pitch)
         indices.sort(key=lambda index: points[index][axis])
         spots = spread_apart([points[index][axis] for index in indices], low, high, pitch)
         level = {"left": x0, "right": x1, "bottom": y0, "top": y1}[side]

@@ -25,7 +25,7 @@ SERIES: tuple[tuple[str, tuple[float, ...], str], ...] = (
 )
 """Colour, dashes in line widths, and point mark of each series; dash and mark never repeat."""
 
-THEMED = {INK: "ink", QUIET: "quiet", PAPER: "paper"}
+THEMED = {INK: "ink", QUIET: "quiet", PAPER: "paper", BLUE: "accent"}
 """Colours that the screen's light or dark theme replaces."""
 
 RC: dict[str, Any] = {

@@ -165,18 +165,22 @@ def _draw_limit(axes: Axes, limit: Limit) -> None:
     level = limit.axis == "y"
     low, high = axes.get_ylim() if level else axes.get_xlim()
     line, span = (axes.axhline, axes.axhspan) if level else (axes.axvline, axes.axvspan)
-    line(limit.value, color=LIMIT, linewidth=1.4 * NARROW * 2.0, zorder=3)
-    if limit.broken != "neither":
+    marks_only = limit.broken == "neither"
+    colour, width = (INK, NARROW) if marks_only else (LIMIT, 2.5 * NARROW)
+    line(limit.value, color=colour, linewidth=width, zorder=3)
+    if not marks_only:
         ends = (limit.value, high) if limit.broken == "above" else (low, limit.value)
         span(*ends, facecolor="none", edgecolor=LIMIT, hatch="////", alpha=0.45, lw=0, zorder=0.5)
     at = (0.012, limit.value) if level else (limit.value, 0.985)
+    near_the_end = not level and limit.value > low + 0.8 * (high - low)
     axes.annotate(
         limit.name,
         at,
         xycoords=axes.get_yaxis_transform() if level else axes.get_xaxis_transform(),
-        xytext=(0, 3) if level else (3, 0),
+        xytext=(0, 3) if level else (-3 if near_the_end else 3, 0),
         textcoords="offset points",
         va="bottom" if level else "top",
+        ha="right" if near_the_end else "left",
         color=INK,
         bbox={"facecolor": PAPER, "edgecolor": "none", "pad": 1.0},
         zorder=4,

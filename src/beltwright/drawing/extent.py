@@ -24,13 +24,21 @@ def bounds(pieces: Iterable[Ink]) -> Box:
 
 
 def touches(pieces: Iterable[Ink], box: Box) -> bool:
-    """Whether some of the ink lies in the box."""
-    (x0, y0), (x1, y1) = box
-    for chain in _chains(pieces):
-        for start, end in pairwise(chain):
-            if _enters(start, end, x0, y0, x1, y1):
+    """Whether some of the ink lies in the box; of anything but a line, its own box counts."""
+    for piece in pieces:
+        if isinstance(piece, Group):
+            if touches(piece.pieces, box):
                 return True
+        elif isinstance(piece, Stroke):
+            if any(_enters(*step, box) for step in pairwise(piece.path.sampled())):
+                return True
+        elif _overlap(bounds([piece]), box):
+            return True
     return False
+
+
+def _overlap(one: Box, other: Box) -> bool:
+    return all(one[0][axis] <= other[1][axis] and other[0][axis] <= one[1][axis] for axis in (0, 1))
 
 
 def _chains(pieces: Iterable[Ink]) -> Iterator[list[Point]]:
@@ -61,9 +69,10 @@ def _text_box(letters: Letters) -> list[Point]:
     return [(x + u * c - v * s, y + u * s + v * c) for u, v in corners]
 
 
-def _enters(start: Point, end: Point, x0: float, y0: float, x1: float, y1: float) -> bool:
+def _enters(start: Point, end: Point, box: Box) -> bool:
     """Whether a straight line enters a box: Liang and Barsky, ACM Trans. Graphics 3 (1984)."""
     (sx, sy), (ex, ey) = start, end
+    (x0, y0), (x1, y1) = box
     enter, leave = 0.0, 1.0
     for delta, to_low, to_high in (
         (ex - sx, x0 - sx, x1 - sx),

@@ -88,6 +88,8 @@ class Group:
     pieces: tuple[Ink, ...]
     id: str = ""
     title: str = ""
+    data: tuple[tuple[str, str], ...] = ()
+    """What the screen is to know of it: ("drag", "pulley.….at.0 pulley.….at.1") and the like."""
 
 
 @dataclass(frozen=True, slots=True)

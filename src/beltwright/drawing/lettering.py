@@ -26,7 +26,7 @@ _WIDTHS = {
 }
 _WIDTH_OF = {letter: width for width, letters in _WIDTHS.items() for letter in letters}
 _OTHER = 0.65
-_BOLD = 1.1
+_BOLD = 1.14
 
 _SUPERSCRIPT = str.maketrans("0123456789", "⁰¹²³⁴⁵⁶⁷⁸⁹")
 _SUBSCRIPT = str.maketrans("0123456789", "₀₁₂₃₄₅₆₇₈₉")

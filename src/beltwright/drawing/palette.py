@@ -13,7 +13,7 @@ LIGHT: dict[Colour, str] = {
     Colour.INK: "#1b1d1f",
     Colour.QUIET: "#5a5f63",
     Colour.PAPER: "#fdfcf9",
-    Colour.TINT: "#efece4",
+    Colour.TINT: "#f3f0e9",
     Colour.BELT: "#cfcabd",
     Colour.ACCENT: BLUE,
     Colour.SOUND: GREEN,

@@ -31,10 +31,12 @@ class Shape:
 
     id: str = ""
     title: str = ""
+    data: tuple[tuple[str, str], ...] = ()
+    """What the screen is to know of it, as pairs of a name and a value."""
 
     def inked(self, view: View, pen: Pen) -> Group:
         """The shape on paper."""
-        return Group(tuple(self.pieces(view, pen)), self.id, self.title)
+        return Group(tuple(self.pieces(view, pen)), self.id, self.title, self.data)
 
     def pieces(self, view: View, pen: Pen) -> Iterable[Ink]:
         """The pieces of ink that the shape is made of."""
@@ -224,6 +226,19 @@ class Text(Shape):
 
     def machine_bounds(self) -> list[Point]:
         return [self.at]
+
+
+@dataclass(frozen=True, slots=True)
+class Together(Shape):
+    """Shapes under one name, such as all the pulleys."""
+
+    shapes: Sequence[Shape]
+
+    def pieces(self, view: View, pen: Pen) -> Iterable[Ink]:
+        return [shape.inked(view, pen) for shape in self.shapes]
+
+    def machine_bounds(self) -> list[Point]:
+        return [point for shape in self.shapes for point in shape.machine_bounds()]
 
 
 @dataclass(frozen=True, slots=True)

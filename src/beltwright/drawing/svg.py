@@ -13,6 +13,7 @@ from beltwright.drawing.ink import Area, Colour, Group, Ink, Letters, Page, Pict
 from beltwright.drawing.lettering import CAPITAL_HEIGHT
 from beltwright.drawing.palette import DARK, LIGHT
 from beltwright.drawing.path import Arc, Path, Point
+from beltwright.drawing.view import Forward, View
 
 _LARGEST_ARC = 2.0 * pi / 3.0  # a single SVG arc cannot be a full circle
 _NOT_XML = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\ud800-\udfff\ufffe\uffff]")
@@ -21,27 +22,44 @@ _NOT_ID = re.compile(r"[^\w.-]+")
 FONTS = "system-ui, 'Helvetica Neue', Arial, 'DejaVu Sans', sans-serif"
 
 
-def svg(page: Page, prefix: str = "", styled: bool = True) -> str:
-    """The page as an SVG document.
+def svg(page: Page, prefix: str = "", styled: bool = True, machine: View | None = None) -> str:
+    """The page as an SVG document in millimetres of the paper.
 
     `prefix` goes before every id, so that several drawings can stand in one web page; `styled`
     puts the colours into the document itself, which a web page that carries `stylesheet()`
-    does not need.
+    does not need. Given the view of a machine, the document counts in millimetres of that
+    machine instead, x to the right and y downwards from its origin, so that a place pointed
+    at is a place of the machine.
     """
     writer = _Writer(page.height, prefix)
     body = "\n".join(writer.write(page.ink))
+    box = f"0 0 {_number(page.width)} {_number(page.height)}"
+    if machine is not None:
+        box, transform = _machine_frame(page, machine)
+        body = f'<g transform="{transform}">\n{body}\n</g>'
     name, description = writer.new_id("title"), writer.new_id("description")
     style = f"<style>{stylesheet()}</style>\n" if styled else ""
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" class="drawing" '
         f'width="{_number(page.width)}mm" height="{_number(page.height)}mm" '
-        f'viewBox="0 0 {_number(page.width)} {_number(page.height)}" '
+        f'viewBox="{box}" '
         f'role="graphics-document document" aria-labelledby="{name}" '
         f'aria-describedby="{description}">\n'
         f'<title id="{name}">{_text(page.title)}</title>\n'
         f'<desc id="{description}">{_text(page.description)}</desc>\n'
         f"{style}{body}\n</svg>\n"
     )
+
+
+def _machine_frame(page: Page, view: View) -> tuple[str, str]:
+    """The view box in millimetres of the machine, and how the paper lies in it."""
+    if view.forward is not Forward.RIGHT:
+        raise ValueError("a drawing that counts in the machine's millimetres has x to the right")
+    x, y = view.origin[0], page.height - view.origin[1]
+    corner = f"{_number(-x / view.scale)} {_number(-y / view.scale)}"
+    size = f"{_number(page.width / view.scale)} {_number(page.height / view.scale)}"
+    transform = f"scale({_number(1.0 / view.scale)}) translate({_number(-x)} {_number(-y)})"
+    return f"{corner} {size}", transform
 
 
 def stylesheet() -> str:
@@ -140,10 +158,12 @@ class _Writer:
     def _group(self, group: Group) -> Iterator[str]:
         opening = "<g"
         if group.id:
-            opening += f' id="{self.new_id(group.id)}" data-of="{_text(group.id)}"'
+            opening += f' id="{self.new_id(group.id)}"'
+        for name, value in group.data:
+            opening += f' data-{name}="{_text(value)}"'
         if group.title:
             opening += ' role="graphics-symbol img"'
-        if group.id and group.title:
+        if group.data and group.title:
             opening += ' tabindex="0"'
         yield opening + ">"
         if group.title:

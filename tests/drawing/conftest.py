@@ -2,6 +2,8 @@
 
 from math import acos, atan2, cos, hypot, pi, sin
 
+import pytest
+
 from beltwright.drawing.balloons import Balloon, balloon_pitch, balloon_places
 from beltwright.drawing.dimensions import AngularDimension, LinearDimension, RadialDimension
 from beltwright.drawing.ink import Colour
@@ -45,7 +47,7 @@ def belt_round(wheels: list[Wheel]) -> Path:
     return belt_line(arcs)
 
 
-def sample_scene() -> Scene:
+def made_scene() -> Scene:
     """The demonstration scene."""
     belt = belt_round([INPUT, ENGINE, IDLER])
     shapes: list[Shape] = [
@@ -77,7 +79,7 @@ def sample_scene() -> Scene:
         Circle(PIVOT, 0.006, filling=Colour.PAPER),
         Text((0.425, -0.03), "shift lever"),
         LinearDimension(
-            INPUT[0], ENGINE[0], "620 ±1", -135.0 / 5 - 5, along="x", id="dim.x", title="620 mm"
+            INPUT[0], ENGINE[0], "620 ±1", -32.0, along="x", id="dim.x", title="620 mm"
         ),
         LinearDimension(ENGINE[0], INPUT[0], "30", -20.0, along="y"),
         RadialDimension(INPUT[0], 0.0885, 2.4, "⌀177"),
@@ -98,3 +100,9 @@ def sample_scene() -> Scene:
         for number, ((point, verdict), at) in enumerate(zip(spots, places, strict=True), 1)
     ]
     return Scene(tuple(shapes), "Belt layout", "Two pulleys and a clutch idler seen from above")
+
+
+@pytest.fixture(scope="session")
+def scene() -> Scene:
+    """The demonstration scene."""
+    return made_scene()
