@@ -27,15 +27,15 @@ def verdict_of(draft: Draft) -> Verdict:
     """Sound, marginal or worse, with the range of the tolerances taken into account."""
     if draft.verdict is not None:
         return draft.verdict
-    kept = _kept(draft)
+    kept = keeps(draft)
     if not kept[0]:
         return draft.worst
-    if np.mean(~kept) > TOLERATED_SHARE or not _kept(draft, draft.near)[0]:
+    if np.mean(~kept) > TOLERATED_SHARE or not keeps(draft, draft.near)[0]:
         return Verdict.MARGINAL
     return Verdict.SOUND
 
 
-def _kept(draft: Draft, near: float = 0.0) -> NDArray[np.bool_]:
+def keeps(draft: Draft, near: float = 0.0) -> NDArray[np.bool_]:
     """Whether each sample keeps the limit, drawn in by `near` of its size."""
     if draft.holds is not None:
         return np.atleast_1d(draft.holds)
