@@ -47,9 +47,10 @@ class ClutchStart:
     work : array, shape (...) [J]
         Heat made between belt and pulleys.
     speed : array, shape (...) [rad/s]
-        Engine speed at the moment when the belt stops slipping.
+        Engine speed at the moment when the belt stops slipping; below its slowest the engine
+        stalls.
     catches_up : array of booleans, shape (...) [1]
-        The clutch pulls more than the load holds back, and the engine is still turning.
+        The clutch pulls more than the load holds back.
     """
 
     slips: Array
@@ -111,7 +112,7 @@ def clutch_start(
         slips=slips,
         work=np.asarray(0.5 * clutch_torque * engine_speed * slips),
         speed=np.asarray(speed),
-        catches_up=np.asarray(closes & (speed > 0.0)),
+        catches_up=np.asarray(closes),
     )
 
 
