@@ -69,7 +69,7 @@ def no_load(case: Case) -> Array:
     droop = case.suppose(
         None,
         "engine.droop",
-        "7 ± 3 %",
+        "0.07 ± 0.03",
         Kind.RATIO,
         "flyweight governors of small engines droop by 4 to 10 % (common practice, no source)",
     )
@@ -149,17 +149,22 @@ def _measured(case: Case, points: tuple[TorquePoint, ...], rotation: ArrayLike) 
 
 @dataclass(frozen=True)
 class Rim:
-    """A wheel at no-load speed: its rim's speed [m/s] and how far it is from bursting.
+    """A wheel with the engine at no-load speed, and how far it is from bursting.
 
-    margin      bursting speed over the speed that it turns at [1]
+    turns       its speed [rad/s]
+    speed       speed of its rim [m/s]
+    stress      hoop stress in the rim [Pa]
+    strength    tensile strength of its material [Pa]
+    bursting    speed at which the stress reaches the strength [rad/s]
     """
 
     name: str
     material: str
-    radius: Array
+    turns: Array
     speed: Array
     stress: Array
-    margin: Array
+    strength: float
+    bursting: Array
 
 
 def flywheel_rim(case: Case) -> Rim:
@@ -195,4 +200,5 @@ def _rim(name: str, material: str, radius: Array, turns: Array) -> Rim:
     metal = wheel_material(material)
     stress = rim_stress(metal.density, radius, turns)
     burst = bursting_speed(metal.tensile_strength, stress, turns)
-    return Rim(name, material, radius, rim_speed(radius, turns), stress, burst / turns)
+    speed = rim_speed(radius, turns)
+    return Rim(name, material, turns, speed, stress, metal.tensile_strength, burst)

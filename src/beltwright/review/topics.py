@@ -2,10 +2,11 @@
 
 from collections.abc import Callable, Iterator
 
-from beltwright.review import speed
+from beltwright.review import engine_findings, speed
 from beltwright.review.case import Case
 from beltwright.review.draft import Ask
 
 TOPICS: dict[str, Callable[[Case], Iterator[Ask]]] = {
     "Speed": speed.questions,
+    "Engine": engine_findings.questions,
 }
