@@ -8,7 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from beltwright.physics.belt_path import TURN_ERROR, BeltPath, turning
-from beltwright.physics.belt_span import FULL_TURN, Span, square_to_span
+from beltwright.physics.belt_span import FULL_TURN, crossing, square_to_span
 
 
 class PathFault(IntFlag):
@@ -97,16 +97,5 @@ def _runs_into_a_pulley(path: BeltPath) -> NDArray[np.bool_]:
 def _crosses_itself(path: BeltPath) -> NDArray[np.bool_]:
     crosses = np.asarray(False)
     for one, other in combinations(path.spans, 2):
-        crosses = crosses | (_parted(one, other) & _parted(other, one))
+        crosses = crosses | crossing(one, other)
     return crosses & ~np.isnan(path.length)
-
-
-def _parted(span: Span, other: Span) -> NDArray[np.bool_]:
-    """Say whether the line of one span has the ends of another on both sides."""
-    start = span.heading_x * (other.start_y - span.start_y) - span.heading_y * (
-        other.start_x - span.start_x
-    )
-    end = span.heading_x * (other.end_y - span.start_y) - span.heading_y * (
-        other.end_x - span.start_x
-    )
-    return np.asarray(start * end < 0.0)

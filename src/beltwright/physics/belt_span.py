@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
+from numpy.typing import NDArray
 
 from beltwright.physics.arrays import Array, ArrayLike
 from beltwright.physics.belt_run import Run, signed_radius
@@ -247,3 +248,46 @@ def square_to_span(span: Span, x: ArrayLike, y: ArrayLike) -> Array:
     across = dy * span.heading_x - dx * span.heading_y
     beyond = along - np.minimum(np.maximum(along, 0.0), span.length)
     return across * across + beyond * beyond
+
+
+def crossing(one: Span, other: Span) -> NDArray[np.bool_]:
+    """Say whether two spans cross.
+
+    Each has the ends of the other on both sides of its line.
+
+    Parameters
+    ----------
+    one : Span [m]
+        A span.
+    other : Span [m]
+        Another.
+
+    Returns
+    -------
+    array of bool, shape (...) [1]
+        False where one only ends on the other.
+
+    Notes
+    -----
+    Range of validity: any two spans.
+
+    Source: plane geometry, exact.
+
+    Examples
+    --------
+    >>> run, sense = Run([0.0, 5.0], [0.0, 0.0], [1.0, 1.0], [1, -1]), np.float64(1.0)
+    >>> bool(crossing(span_from(run, 0, sense), span_from(run, 1, sense)))
+    True
+    """
+    return _parted(one, other) & _parted(other, one)
+
+
+def _parted(span: Span, other: Span) -> NDArray[np.bool_]:
+    """Say whether the line of one span has the ends of another on both sides."""
+    start = span.heading_x * (other.start_y - span.start_y) - span.heading_y * (
+        other.start_x - span.start_x
+    )
+    end = span.heading_x * (other.end_y - span.start_y) - span.heading_y * (
+        other.end_x - span.start_x
+    )
+    return np.asarray(start * end < 0.0)
