@@ -22,7 +22,7 @@ def file_problem(
 
 def file_text(path: Path) -> str:
     """Give the text of a build file; raise BuildError if it cannot be one."""
-    return decoded(_bytes_of(path), path.name)
+    return decoded(file_bytes(path), path.name)
 
 
 def decoded(raw: bytes, name: str) -> str:
@@ -45,8 +45,8 @@ def decoded(raw: bytes, name: str) -> str:
         ) from None
 
 
-def _bytes_of(path: Path) -> bytes:
-    """Read no more than a little over the largest size."""
+def file_bytes(path: Path) -> bytes:
+    """Read a file, no more than a little over the largest size; raise BuildError if it cannot."""
     try:
         kind = os.stat(path).st_mode
         if stat.S_ISDIR(kind):

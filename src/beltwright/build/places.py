@@ -53,19 +53,17 @@ def key_of(values: Any, path: Path) -> str:
 
 
 def path_of(values: Any, key: str) -> Path:
-    """Give the path of a dotted key; raise KeyError if its table does not exist.
+    """Give the path of a dotted key; raise KeyError if it names no list item that is there.
 
-    The last name may be one that is still to be set.
+    Tables and values may be ones that are still to be made.
     """
     path: list[str | int] = []
     here, rest = values, key
     while rest:
-        if isinstance(here, Mapping):
-            step, rest = _next_name(here, rest)
+        if isinstance(here, Mapping) or here is None:
+            step, rest = _next_name(here or {}, rest)
+            here = (here or {}).get(step)
             path.append(step)
-            if step not in here and rest:
-                raise KeyError(key)
-            here = here.get(step)
         elif isinstance(here, Sequence) and not isinstance(here, str):
             index, rest = _next_item(here, rest, key)
             path.append(index)
