@@ -95,7 +95,13 @@ def _runs_into_a_pulley(path: BeltPath) -> NDArray[np.bool_]:
 
 
 def _crosses_itself(path: BeltPath) -> NDArray[np.bool_]:
-    crosses = np.asarray(False)
-    for one, other in combinations(path.spans, 2):
-        crosses = crosses | crossing(one, other)
+    """Say whether two spans cross, other than beside a pulley that they miss."""
+    crosses, count = np.asarray(False), len(path.spans)
+    for i, j in combinations(range(count), 2):
+        crossed = crossing(path.spans[i], path.spans[j])
+        if j == i + 1:
+            crossed = crossed & (path.wrap[j] > 0.0)
+        if i == (j + 1) % count:
+            crossed = crossed & (path.wrap[i] > 0.0)
+        crosses = crosses | crossed
     return crosses & ~np.isnan(path.length)
