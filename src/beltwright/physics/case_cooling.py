@@ -5,9 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from beltwright.physics.arrays import Array, ArrayLike
-
-GRAVITY = 9.80665
-"""Standard gravity [m/s²]."""
+from beltwright.physics.gravity import STANDARD_GRAVITY
 
 STEFAN_BOLTZMANN = 5.670374419e-8
 """Stefan–Boltzmann constant, CODATA 2018 [W/(m²·K⁴)]."""
@@ -121,7 +119,7 @@ def natural_convection(
     wall = np.asarray(wall_temperature, dtype=np.float64)
     film = 0.5 * (wall + air_temperature)
     gas = air(film)
-    lift = GRAVITY * np.abs(wall - air_temperature) / film * np.asarray(height) ** 3
+    lift = STANDARD_GRAVITY * np.abs(wall - air_temperature) / film * np.asarray(height) ** 3
     rayleigh = lift / gas.kinematic_viscosity**2 * gas.prandtl
     shape = (1.0 + (0.492 / gas.prandtl) ** (9.0 / 16.0)) ** (8.0 / 27.0)
     nusselt = (0.825 + 0.387 * rayleigh ** (1.0 / 6.0) / shape) ** 2

@@ -9,9 +9,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from beltwright.physics.arrays import Array, ArrayLike
-
-GRAVITY = 9.80665
-"""Standard gravity [m/s²]."""
+from beltwright.physics.gravity import STANDARD_GRAVITY
 
 LAMINAR_CHURNING = 6000.0
 TURBULENT_CHURNING = 9000.0
@@ -189,7 +187,7 @@ def churning_loss(
     turning = np.abs(np.asarray(speed, dtype=np.float64))
     reynolds = turning * radius * np.asarray(gear.face_width) / np.asarray(viscosity)
     # a standing gear churns nothing; the smallest Froude number only keeps 0 ** −0.88 away
-    froude = np.maximum(turning**2 * radius / GRAVITY, 1e-12)
+    froude = np.maximum(turning**2 * radius / STANDARD_GRAVITY, 1e-12)
     drag = _churning_coefficient(gear, reynolds, froude)
     wetted = wetted_area(gear)
     return np.asarray(0.5 * np.asarray(density) * turning**3 * wetted * radius**3 * drag)

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from beltwright.physics.arrays import Array, ArrayLike
-from beltwright.physics.thread import INCH
+from beltwright.physics.customary import INCH
 
 TAPER = 1.0 / 16.0
 """Change of diameter over length, both standards [1]."""

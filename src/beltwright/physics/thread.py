@@ -15,9 +15,6 @@ SHOP_DEPTH = 1.5 * SHARP_HEIGHT
 BASIC_DEPTH = 1.25 * SHARP_HEIGHT
 """Full thread on a diameter over the pitch, 2 · ⅝ H = 1.083 P: the basic profile's own [1]."""
 
-INCH = 0.0254
-"""Metres in an inch, exact."""
-
 
 @dataclass(frozen=True)
 class BasicThread:

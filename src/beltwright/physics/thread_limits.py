@@ -5,7 +5,8 @@ from dataclasses import dataclass
 import numpy as np
 
 from beltwright.physics.arrays import Array, ArrayLike
-from beltwright.physics.thread import INCH, basic_thread
+from beltwright.physics.customary import INCH
+from beltwright.physics.thread import basic_thread
 
 
 @dataclass(frozen=True)

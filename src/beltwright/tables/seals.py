@@ -1,0 +1,49 @@
+"""Rotary lip seals: the rubbing speed, temperature and pressure that they stand."""
+
+from dataclasses import dataclass
+
+from beltwright.tables.loading import Table, load
+
+
+@dataclass(frozen=True)
+class SealMaterial:
+    """A row of seal_limits.csv: oil temperatures that a lip's rubber stands [K]."""
+
+    material: str
+    coldest: float
+    hottest: float
+    source: str
+    status: str
+
+
+@dataclass(frozen=True)
+class SealSpeed:
+    """A row of seal_speeds.csv: limits of a plain lip by shaft diameter.
+
+    diameter           shaft under the lip [m]
+    speed              rubbing speed [m/s]
+    pressure           gauge pressure in the case, handbook [Pa]
+    cautious_pressure  the smaller figure of a second source [Pa]
+    """
+
+    diameter: float
+    speed: float
+    pressure: float
+    cautious_pressure: float
+    source: str
+    status: str
+
+
+def seal_materials() -> Table[SealMaterial]:
+    """Kinds of rubber."""
+    return load("seal_limits", SealMaterial)
+
+
+def seal_material(name: str) -> SealMaterial:
+    """One kind of rubber; KeyError lists the known ones."""
+    return seal_materials().named(name)
+
+
+def seal_speeds() -> Table[SealSpeed]:
+    """Limits by shaft diameter."""
+    return load("seal_speeds", SealSpeed)

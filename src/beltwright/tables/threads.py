@@ -1,0 +1,81 @@
+"""Straight threads by name: unified coarse and fine, metric coarse and fine."""
+
+import re
+from dataclasses import dataclass
+from functools import cache
+
+from beltwright.tables.loading import SI_PER_UNIT, Table, load
+
+INCH = SI_PER_UNIT["in"]
+MILLIMETRE = SI_PER_UNIT["mm"]
+
+
+@dataclass(frozen=True)
+class _Printed:
+    name: str
+    series: str
+    major: float
+    turns_or_pitch: float
+    metric: bool
+    source: str
+    status: str
+
+
+@dataclass(frozen=True)
+class Thread:
+    """A standard thread: major diameter and pitch [m]."""
+
+    name: str
+    series: str
+    major: float
+    pitch: float
+    metric: bool
+    source: str
+    status: str
+
+
+def thread_table() -> Table[_Printed]:
+    """The table as its standards print it."""
+    return load("threads", _Printed)
+
+
+@cache
+def threads() -> tuple[Thread, ...]:
+    """Every thread that is known, inch sizes first."""
+    return tuple(_in_si(row) for row in thread_table())
+
+
+def thread(text: str) -> Thread:
+    """The thread that a builder means: "M10", "M10x1.25", "3/8-16 UNC", "5/16 UNF", "#10-24".
+
+    A metric size without a pitch is the coarse one. KeyError lists what is known.
+    """
+    wanted = _plain(text)
+    for each in threads():
+        if wanted in _names(each):
+            return each
+    known = ", ".join(each.name for each in threads())
+    raise KeyError(f"thread {text!r} is not known; known are {known}")
+
+
+def _names(each: Thread) -> set[str]:
+    plain = _plain(each.name)
+    if each.metric:
+        size = plain.split("X", maxsplit=1)[0]
+        return {plain, size} if each.series == "coarse" else {plain}
+    size = plain.split("-", maxsplit=1)[0]
+    return {plain, f"{plain}{each.series}", f"{size}{each.series}"}
+
+
+def _plain(text: str) -> str:
+    """A name in one spelling: capitals, x for ×, no spaces, no "No."."""
+    tidy = text.upper().replace("×", "X").replace("NO.", "#").replace("*", "X")
+    return re.sub(r"(?<=X)(\d+)\.0+$", r"\1", re.sub(r"[\s\"]|IN\b", "", tidy))
+
+
+def _in_si(row: _Printed) -> Thread:
+    if row.metric:
+        major, pitch = row.major * MILLIMETRE, row.turns_or_pitch * MILLIMETRE
+    else:
+        major, pitch = row.major * INCH, INCH / row.turns_or_pitch
+    return Thread(row.name, row.series, major, pitch, row.metric, row.source, row.status)
