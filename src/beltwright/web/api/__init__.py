@@ -1,0 +1,1 @@
+"""What the page's scripts ask the server for, as JSON."""

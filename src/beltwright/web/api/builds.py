@@ -1,0 +1,63 @@
+"""The builds in the folder: list, look, try, new, copy."""
+
+from typing import Any
+
+from starlette.concurrency import run_in_threadpool
+from starlette.requests import Request
+from starlette.responses import JSONResponse, Response
+from starlette.routing import Route
+
+from beltwright.web.api.sent import Duplicate, New, Trial, sent
+from beltwright.web.desk import Desk, desk_of
+from beltwright.web.open_build import OpenBuild
+from beltwright.web.showing import as_shown, listed
+from beltwright.web.trying import tried
+
+
+async def _list(request: Request) -> Response:
+    return JSONResponse(await run_in_threadpool(listed, desk_of(request)))
+
+
+async def _look(request: Request) -> Response:
+    desk, build = asked_for(request)
+    return JSONResponse(await run_in_threadpool(as_shown, desk, build))
+
+
+async def _try(request: Request) -> Response:
+    desk, build = asked_for(request)
+    trial = await sent(request, Trial)
+    return JSONResponse(await run_in_threadpool(tried, desk, build, trial.version, trial.edits))
+
+
+async def _new(request: Request) -> Response:
+    from beltwright.build.starter import starter_text
+
+    desk, new = desk_of(request), await sent(request, New)
+    return JSONResponse(await run_in_threadpool(_write_new, desk, new.name, starter_text()), 201)
+
+
+async def _duplicate(request: Request) -> Response:
+    desk, build = asked_for(request)
+    wanted = await sent(request, Duplicate)
+    text = await run_in_threadpool(build.seen, wanted.version)
+    return JSONResponse(await run_in_threadpool(_write_new, desk, wanted.name, text), 201)
+
+
+def _write_new(desk: Desk, name: str, text: str) -> dict[str, Any]:
+    desk.folder.write_new(name, text)
+    return as_shown(desk, desk.open(name))
+
+
+def asked_for(request: Request) -> tuple[Desk, OpenBuild]:
+    """The desk, and the build that the address names."""
+    desk = desk_of(request)
+    return desk, desk.open(request.path_params["build"])
+
+
+ROUTES = [
+    Route("/builds", _list, methods=["GET"]),
+    Route("/builds", _new, methods=["POST"]),
+    Route("/builds/{build}", _look, methods=["GET"]),
+    Route("/builds/{build}/try", _try, methods=["POST"]),
+    Route("/builds/{build}/duplicate", _duplicate, methods=["POST"]),
+]

@@ -1,0 +1,78 @@
+"""The search for other parts: start, look, stop, apply one of its options."""
+
+from typing import Any
+
+from starlette.concurrency import run_in_threadpool
+from starlette.requests import Request
+from starlette.responses import JSONResponse, Response
+from starlette.routing import Route
+
+from beltwright.web.api.builds import asked_for
+from beltwright.web.api.editing import saved
+from beltwright.web.api.sent import Apply, Edit, Seen, sent
+from beltwright.web.choosing import edits_of, options_shown, work_for
+from beltwright.web.refusal import CannotRead, NotThere, Refusal, Stale, as_problems
+from beltwright.web.searches import Search
+
+
+async def _start(request: Request) -> Response:
+    desk, build = asked_for(request)
+    body = await sent(request, Seen)
+    standing = await run_in_threadpool(desk.standing, build)
+    if standing.version != body.version:
+        raise Stale(body.version, standing.version)
+    if standing.build is None:
+        raise CannotRead(as_problems(standing.refused))
+    work = work_for(standing.build, build.path)
+    search = desk.searches.start(build.name, standing.version, work)
+    return JSONResponse({"job": search.id}, 202)
+
+
+async def _progress(request: Request) -> Response:
+    return JSONResponse(_shown(_search(request)))
+
+
+async def _stop(request: Request) -> Response:
+    search = _search(request)
+    search.stopping.set()
+    return JSONResponse(_shown(search))
+
+
+async def _apply(request: Request) -> Response:
+    desk, build = asked_for(request)
+    body, search = await sent(request, Apply), _search(request)
+    if search.found is None:
+        raise Refusal(409, "The search is not done. Wait for it, or stop it.")
+    edits = edits_of(search.found, body.option)
+    if edits is None:
+        raise NotThere("There is no such option.")
+    if body.version != search.version:
+        raise Stale(search.version, body.version)
+    changed = [Edit(key=key, text=text) for key, text in edits]
+    note = f"Option {body.option + 1} of the search"
+    return await saved(desk, build, lambda: build.edit(body.version, changed, note))
+
+
+def _search(request: Request) -> Search:
+    desk, build = asked_for(request)
+    return desk.searches.find(build.name, request.path_params["job"])
+
+
+def _shown(search: Search) -> dict[str, Any]:
+    found = None if search.found is None else options_shown(search.found)
+    return {
+        "job": search.id,
+        "version": search.version,
+        "state": search.state,
+        "reason": search.reason,
+        "progress": search.progress,
+        "found": found,
+    }
+
+
+ROUTES = [
+    Route("/builds/{build}/choose", _start, methods=["POST"]),
+    Route("/builds/{build}/choose/{job}", _progress, methods=["GET"]),
+    Route("/builds/{build}/choose/{job}", _stop, methods=["DELETE"]),
+    Route("/builds/{build}/choose/{job}/apply", _apply, methods=["POST"]),
+]

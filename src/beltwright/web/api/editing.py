@@ -1,0 +1,95 @@
+"""Changes of a build file: edit, undo, redo, the kept history, and news of changes."""
+
+import json
+from collections.abc import AsyncIterator, Callable
+from typing import Any
+
+from starlette.concurrency import run_in_threadpool
+from starlette.requests import Request
+from starlette.responses import JSONResponse, Response, StreamingResponse
+from starlette.routing import Route
+
+from beltwright.web.api.builds import asked_for
+from beltwright.web.api.sent import Edits, Restore, Seen, sent
+from beltwright.web.changes import changes
+from beltwright.web.desk import Desk
+from beltwright.web.open_build import OpenBuild
+from beltwright.web.showing import as_shown
+
+
+async def _edit(request: Request) -> Response:
+    desk, build = asked_for(request)
+    body = await sent(request, Edits)
+    return await saved(desk, build, lambda: build.edit(body.version, body.edits, body.note))
+
+
+async def _undo(request: Request) -> Response:
+    desk, build = asked_for(request)
+    body = await sent(request, Seen)
+    return await saved(desk, build, lambda: build.undo(body.version))
+
+
+async def _redo(request: Request) -> Response:
+    desk, build = asked_for(request)
+    body = await sent(request, Seen)
+    return await saved(desk, build, lambda: build.redo(body.version))
+
+
+async def _restore(request: Request) -> Response:
+    desk, build = asked_for(request)
+    body = await sent(request, Restore)
+    return await saved(desk, build, lambda: build.restore(body.version, body.to))
+
+
+async def saved(desk: Desk, build: OpenBuild, save: Callable[[], object]) -> Response:
+    """Saves, tells the other pages, and answers with how the build stands then."""
+    shown = await run_in_threadpool(_save, desk, build, save)
+    await desk.tell(build)
+    return JSONResponse(shown)
+
+
+def _save(desk: Desk, build: OpenBuild, save: Callable[[], object]) -> dict[str, Any]:
+    before = desk.standing(build).review
+    save()
+    shown = as_shown(desk, build)
+    shown["changes"] = changes(before, desk.standing(build).review)
+    return shown
+
+
+async def _history(request: Request) -> Response:
+    _, build = asked_for(request)
+    return JSONResponse(await run_in_threadpool(build.history))
+
+
+async def _earlier(request: Request) -> Response:
+    _, build = asked_for(request)
+    version = request.path_params["version"]
+    return JSONResponse(await run_in_threadpool(build.earlier, version))
+
+
+async def _events(request: Request) -> Response:
+    desk, build = asked_for(request)
+    headers = {"X-Accel-Buffering": "no"}
+    return StreamingResponse(_news(desk, build), 200, headers, "text/event-stream")
+
+
+async def _news(desk: Desk, build: OpenBuild) -> AsyncIterator[str]:
+    """What stands now, then every change; a comment in between keeps the line open."""
+    yield _event((await run_in_threadpool(build.now)).version)
+    async for version in desk.news.listen(build.name):
+        yield ": still here\n\n" if version is None else _event(version)
+
+
+def _event(version: str) -> str:
+    return f"event: changed\ndata: {json.dumps({'version': version})}\n\n"
+
+
+ROUTES = [
+    Route("/builds/{build}/edit", _edit, methods=["POST"]),
+    Route("/builds/{build}/undo", _undo, methods=["POST"]),
+    Route("/builds/{build}/redo", _redo, methods=["POST"]),
+    Route("/builds/{build}/restore", _restore, methods=["POST"]),
+    Route("/builds/{build}/history", _history, methods=["GET"]),
+    Route("/builds/{build}/history/{version}", _earlier, methods=["GET"]),
+    Route("/builds/{build}/events", _events, methods=["GET"]),
+]

@@ -1,0 +1,77 @@
+"""Pictures of a build: the photo under it, its drawing, its charts, its sheets."""
+
+from dataclasses import asdict
+
+from starlette.concurrency import run_in_threadpool
+from starlette.datastructures import UploadFile
+from starlette.requests import Request
+from starlette.responses import JSONResponse, Response
+from starlette.routing import Route
+
+from beltwright.web.api.builds import asked_for
+from beltwright.web.photo import keep_photo, photo_of
+from beltwright.web.refusal import Refusal
+from beltwright.web.scene import charts, drawing, sheets
+
+_STANDS_ALONE = (
+    "default-src 'none'; style-src 'unsafe-inline'; img-src data:; frame-ancestors 'none'"
+)
+"""A drawing opened by itself carries its own style, and no script may run in it."""
+
+PAPERS = ("A4", "Letter")
+
+
+async def _photo(request: Request) -> Response:
+    _, build = asked_for(request)
+    photo = await run_in_threadpool(photo_of, build.path)
+    return Response(photo, media_type="image/jpeg")
+
+
+async def _keep_photo(request: Request) -> Response:
+    _, build = asked_for(request)
+    if not request.headers.get("content-type", "").startswith("multipart/form-data"):
+        raise Refusal(415, "Send the photo as a form.")
+    async with request.form(max_files=1, max_fields=8) as form:
+        photo = form.get("photo")
+        if not isinstance(photo, UploadFile):
+            raise Refusal(422, "There is no photo in what was sent.")
+        scale, *origin = (_number(form.get(n)) for n in ("scale", "origin_x", "origin_y"))
+        data = await photo.read()
+    kept = await run_in_threadpool(keep_photo, build.path, data, scale, (origin[0], origin[1]))
+    return JSONResponse(asdict(kept), 201)
+
+
+def _number(text: object) -> float:
+    try:
+        return float(text) if isinstance(text, str) else float("nan")
+    except ValueError:
+        return float("nan")
+
+
+async def _drawing(request: Request) -> Response:
+    desk, build = asked_for(request)
+    svg = await run_in_threadpool(lambda: drawing(desk.standing(build)))
+    return Response(svg, 200, {"Content-Security-Policy": _STANDS_ALONE}, "image/svg+xml")
+
+
+async def _charts(request: Request) -> Response:
+    desk, build = asked_for(request)
+    return JSONResponse(await run_in_threadpool(lambda: charts(desk.standing(build))))
+
+
+async def _sheets(request: Request) -> Response:
+    desk, build = asked_for(request)
+    paper = request.query_params.get("paper", "A4")
+    if paper not in PAPERS:
+        raise Refusal(422, "Choose the paper: A4 or Letter.")
+    pdf = await run_in_threadpool(lambda: sheets(desk.standing(build), paper))
+    return Response(pdf, media_type="application/pdf")
+
+
+ROUTES = [
+    Route("/builds/{build}/photo", _photo, methods=["GET"]),
+    Route("/builds/{build}/photo", _keep_photo, methods=["POST"]),
+    Route("/builds/{build}/drawing.svg", _drawing, methods=["GET"]),
+    Route("/builds/{build}/charts", _charts, methods=["GET"]),
+    Route("/builds/{build}/sheets.pdf", _sheets, methods=["GET"]),
+]

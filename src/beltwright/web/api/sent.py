@@ -1,0 +1,107 @@
+"""What a page may send, checked before it is used."""
+
+from typing import Annotated, Any, TypeVar
+
+from pydantic import BaseModel, ConfigDict, Field, ValidationError
+from starlette.requests import Request
+
+from beltwright.web.refusal import CannotRead, Refusal
+
+Sent = TypeVar("Sent", bound="Body")
+
+Key = Annotated[str, Field(min_length=1, max_length=400)]
+Version = Annotated[str, Field(min_length=1, max_length=100)]
+Name = Annotated[str, Field(min_length=1, max_length=60)]
+Note = Annotated[str, Field(max_length=200)]
+
+
+class Body(BaseModel):
+    """A JSON object with these names and no others."""
+
+    model_config = ConfigDict(extra="forbid", strict=True)
+
+
+class Edit(Body):
+    """One change: what is to stand at a dotted key; null takes away what stands there.
+
+    Quantities are text with their unit; whole numbers, truths and lists may be sent as such; a
+    table as an object is put in as a new row.
+    """
+
+    key: Key
+    text: Any
+
+
+class Edits(Body):
+    """Changes of the text that the page has seen."""
+
+    version: Version
+    edits: list[Edit] = Field(min_length=1, max_length=200)
+    note: Note = ""
+
+
+class Trial(Body):
+    """Changes to be looked at and not saved."""
+
+    version: Version
+    edits: list[Edit] = Field(max_length=200)
+
+
+class Seen(Body):
+    """The text that the page has seen."""
+
+    version: Version
+
+
+class Restore(Body):
+    """An earlier version that is to stand again."""
+
+    version: Version
+    to: Version
+
+
+class Duplicate(Body):
+    """A copy under another name."""
+
+    version: Version
+    name: Name
+
+
+class New(Body):
+    """A new build."""
+
+    name: Name
+
+
+class Apply(Body):
+    """One of the options that a search found."""
+
+    version: Version
+    option: int = Field(ge=0)
+
+
+async def sent(request: Request, kind: type[Sent]) -> Sent:
+    """The body of a request, or a refusal with one problem for each thing that is wrong."""
+    if request.headers.get("content-type", "").partition(";")[0].strip() != "application/json":
+        raise Refusal(415, "Send JSON, and say so.")
+    try:
+        return kind.model_validate_json(await request.body())
+    except ValidationError as refused:
+        raise CannotRead([_problem(dict(error)) for error in refused.errors()]) from None
+
+
+def _problem(error: dict[str, Any]) -> dict[str, Any]:
+    return {
+        "file": "",
+        "line": None,
+        "key": ".".join(str(step) for step in error["loc"]),
+        "found": _short(error.get("input")),
+        "expected": "",
+        "example": "",
+        "reason": f"This was not sent rightly: {error['msg'].lower()}.",
+    }
+
+
+def _short(found: object) -> str:
+    text = str(found)
+    return text if len(text) <= 80 else f"{text[:77]}..."

@@ -1,0 +1,118 @@
+"""The pages: one template for each place, filled from plain data."""
+
+from pathlib import Path
+from typing import Any
+
+from starlette.concurrency import run_in_threadpool
+from starlette.requests import Request
+from starlette.responses import RedirectResponse, Response
+from starlette.routing import Route
+from starlette.templating import Jinja2Templates
+
+from beltwright.drawing.svg import stylesheet
+from beltwright.web.desk import Desk, desk_of
+from beltwright.web.door import ENTRANCE, Door
+from beltwright.web.refusal import NotThere
+from beltwright.web.showing import as_shown, compared, listed, phone
+
+PLACES = ("measure", "choose", "check", "make", "prove")
+"""In the order of the work."""
+
+templates = Jinja2Templates(Path(__file__).parent / "templates")
+
+
+def page(request: Request, name: str, data: dict[str, Any], status: int = 200) -> Response:
+    """A page with the token that its changes need; the cookie is handed out with the first."""
+    door: Door = request.app.state.door
+    cookie = door.cookie(request)
+    known = door.seats.holds(cookie)
+    seat = cookie if known and cookie else door.seats.issue()
+    allowed = door.may_look(request)
+    data["token"] = door.seats.token(seat) if allowed else ""
+    answer = templates.TemplateResponse(request, name, data, status)
+    if allowed and not known:
+        sit_down(answer, door, seat)
+    return answer
+
+
+def sit_down(answer: Response, door: Door, seat: str) -> None:
+    """Hands out the cookie."""
+    answer.set_cookie(door.seats.cookie_name, seat, path="/", httponly=True, samesite="strict")
+
+
+async def _builds(request: Request) -> Response:
+    desk = desk_of(request)
+    rows = await run_in_threadpool(listed, desk)
+    data = {"folder": desk.folder.path.resolve().name, "builds": rows, "phone": phone(request)}
+    return page(request, "builds.html", data)
+
+
+async def _build(request: Request) -> Response:
+    return RedirectResponse(f"{request.url.path.rstrip('/')}/check", 303)
+
+
+async def _place(request: Request) -> Response:
+    place = request.path_params["place"]
+    if place not in PLACES:
+        raise NotThere("There is no such place.")
+    data = {"place": place, "places": PLACES, "build": await _shown(request)}
+    return page(request, f"{place}.html", data)
+
+
+async def _compare(request: Request) -> Response:
+    a, b = request.query_params.get("a", ""), request.query_params.get("b", "")
+    return page(request, "compare.html", await run_in_threadpool(compared, desk_of(request), a, b))
+
+
+async def _history(request: Request) -> Response:
+    build = desk_of(request).open(request.path_params["build"])
+    versions = await run_in_threadpool(build.history)
+    return page(request, "history.html", {"build": await _shown(request), "versions": versions})
+
+
+async def _version(request: Request) -> Response:
+    build = desk_of(request).open(request.path_params["build"])
+    earlier = await run_in_threadpool(build.earlier, request.path_params["version"])
+    return page(request, "version.html", {"build": await _shown(request), "earlier": earlier})
+
+
+async def _shown(request: Request) -> dict[str, Any]:
+    desk = desk_of(request)
+    return await run_in_threadpool(_show, desk, request.path_params["build"])
+
+
+def _show(desk: Desk, name: str) -> dict[str, Any]:
+    return as_shown(desk, desk.open(name))
+
+
+async def _entrance(request: Request) -> Response:
+    code = request.query_params.get("code", "")
+    return page(request, "enter.html", {"code": code, "wrong": False})
+
+
+async def _enter(request: Request) -> Response:
+    door: Door = request.app.state.door
+    form = await request.form(max_files=0, max_fields=4)
+    typed = form.get("code", "")
+    if door.code is None or not isinstance(typed, str) or not door.code.take(typed):
+        return page(request, "enter.html", {"code": "", "wrong": True}, 403)
+    answer = RedirectResponse("/", 303)
+    sit_down(answer, door, door.seats.issue())
+    return answer
+
+
+async def _drawing_style(_request: Request) -> Response:
+    return Response(stylesheet(), media_type="text/css")
+
+
+ROUTES = [
+    Route("/static/drawing.css", _drawing_style),
+    Route("/", _builds),
+    Route("/compare", _compare),
+    Route(ENTRANCE, _entrance, methods=["GET"]),
+    Route(ENTRANCE, _enter, methods=["POST"]),
+    Route("/b/{build}", _build),
+    Route("/b/{build}/history", _history),
+    Route("/b/{build}/history/{version}", _version),
+    Route("/b/{build}/{place}", _place),
+]

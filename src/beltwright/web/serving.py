@@ -1,0 +1,110 @@
+"""Runs the page: on this machine only, or on the local network with a code."""
+
+import socket
+import threading
+import time
+import webbrowser
+from collections.abc import Callable
+from dataclasses import dataclass
+from pathlib import Path
+
+from beltwright.web.door import Door
+from beltwright.web.local_network import local_address
+from beltwright.web.one_time_code import OneTimeCode
+from beltwright.web.seats import Seats
+
+LOOPBACK = "127.0.0.1"
+USUAL_PORT = 8765
+"""Tried first, so that a bookmark keeps working; any free one is taken where it is in use."""
+
+MOST_CONNECTIONS = 128
+"""Twenty pages with a few lines each; more is not a shop."""
+
+
+class NoNetworkError(Exception):
+    """This machine has no address on a local network."""
+
+
+@dataclass(frozen=True)
+class Place:
+    """Where the page listens, and who gets in."""
+
+    sockets: tuple[socket.socket, ...]
+    port: int
+    door: Door
+    lan_address: str = ""
+
+    @property
+    def address(self) -> str:
+        """The address for a browser on this machine."""
+        return f"http://{LOOPBACK}:{self.port}"
+
+
+def take_place(lan: bool, port: int | None = None) -> Place:
+    """Takes a port on this machine, with `lan` also on its address in the local network."""
+    first = _listening_socket(LOOPBACK, port)
+    taken = int(first.getsockname()[1])
+    hosts = {f"{LOOPBACK}:{taken}", f"localhost:{taken}"}
+    seats = Seats(taken)
+    if not lan:
+        return Place((first,), taken, Door(frozenset(hosts), seats))
+    address = local_address()
+    if address is None:
+        first.close()
+        raise NoNetworkError("This machine is on no local network. Join one, or leave out --lan.")
+    second = _bound(address, taken)
+    door = Door(frozenset(hosts | {f"{address}:{taken}"}), seats, OneTimeCode())
+    return Place((first, second), taken, door, f"http://{address}:{taken}")
+
+
+def serve(folder: Path, place: Place, then: Callable[[], None]) -> None:
+    """Serves until stopped; `then` is called once the page answers."""
+    import uvicorn
+
+    from beltwright.web.app import make_app
+
+    config = uvicorn.Config(
+        make_app(folder, place.door, place.lan_address),
+        http="h11",
+        ws="none",
+        log_level="warning",
+        access_log=False,
+        proxy_headers=False,
+        server_header=False,
+        limit_concurrency=MOST_CONNECTIONS,
+        timeout_graceful_shutdown=1,
+    )
+    server = uvicorn.Server(config)
+    threading.Thread(target=_once_started, args=(server, then), daemon=True).start()
+    server.run(sockets=list(place.sockets))
+
+
+def open_browser(address: str) -> None:
+    """Opens the page in the browser that the machine uses."""
+    webbrowser.open(address)
+
+
+def _once_started(server: object, then: Callable[[], None]) -> None:
+    while not getattr(server, "started", False):
+        time.sleep(0.005)
+    then()
+
+
+def _listening_socket(host: str, port: int | None) -> socket.socket:
+    if port is not None:
+        return _bound(host, port)
+    try:
+        return _bound(host, USUAL_PORT)
+    except OSError:
+        return _bound(host, 0)
+
+
+def _bound(host: str, port: int) -> socket.socket:
+    bound = socket.socket(socket.AF_INET, socket.SOCK_STREAM)
+    bound.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+    try:
+        bound.bind((host, port))
+    except OSError:
+        bound.close()
+        raise
+    return bound

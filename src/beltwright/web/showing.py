@@ -1,0 +1,112 @@
+"""Builds as plain data for the pages and the API."""
+
+from dataclasses import asdict
+from typing import Any
+
+from starlette.requests import Request
+
+from beltwright.review.finding import WORST_FIRST, Finding
+from beltwright.review.review import Review
+from beltwright.web.changes import changes
+from beltwright.web.desk import Desk
+from beltwright.web.door import Door
+from beltwright.web.local_network import qr_svg
+from beltwright.web.open_build import OpenBuild
+from beltwright.web.photo import placed_of
+from beltwright.web.refusal import CannotRead, as_problems
+from beltwright.web.scene import scene
+from beltwright.web.standing import Standing
+
+
+def listed(desk: Desk) -> list[dict[str, Any]]:
+    """Every build in the folder in one line."""
+    return [_line(desk, desk.open(name)) for name in desk.folder.builds()]
+
+
+def as_shown(desk: Desk, build: OpenBuild) -> dict[str, Any]:
+    """Everything about a build as it stands in its file."""
+    standing = desk.standing(build)
+    photo = placed_of(build.path)
+    return {
+        **_line(desk, build),
+        "text": standing.text,
+        "values": standing.values,
+        "problems": as_problems(standing.refused),
+        "photo": None if photo is None else asdict(photo),
+        "can_undo": build.can_undo,
+        "can_redo": build.can_redo,
+        **reviewed(standing.review),
+        "scene": scene(standing, standing.review),
+    }
+
+
+def reviewed(review: Review | None) -> dict[str, Any]:
+    """A review as data; empty where the file can't be used."""
+    if review is None:
+        return {"findings": [], "measure_next": [], "assumptions": []}
+    return {
+        "findings": [as_data(finding) for finding in review.worst_first()],
+        "measure_next": [asdict(one) for one in review.measure_next],
+        "assumptions": [asdict(one) for one in review.assumptions],
+    }
+
+
+def as_data(finding: Finding) -> dict[str, Any]:
+    """A finding as data."""
+    data = asdict(finding)
+    data["verdict"] = finding.verdict.value
+    data["kind"] = None if finding.kind is None else finding.kind.name.lower()
+    return data
+
+
+def counts(review: Review | None) -> dict[str, int]:
+    """How many findings stand how, worst first."""
+    if review is None:
+        return {}
+    return {verdict.value: review.count(verdict) for verdict in WORST_FIRST}
+
+
+def compared(desk: Desk, a: str, b: str) -> dict[str, Any]:
+    """Two builds side by side: each, and where their findings differ."""
+    builds = [desk.open(name) for name in (a, b)]
+    reviews = [_review_of(desk.standing(build)) for build in builds]
+    rows = changes(reviews[0], reviews[1])
+    return {
+        "a": as_shown(desk, builds[0]),
+        "b": as_shown(desk, builds[1]),
+        "rows": rows,
+        "same": [
+            as_data(finding)
+            for finding in reviews[0].worst_first()
+            if finding.id not in {row["id"] for row in rows}
+        ],
+    }
+
+
+def phone(request: Request) -> dict[str, str] | None:
+    """How a phone gets in, for who sits at this machine."""
+    door: Door = request.app.state.door
+    address: str = request.app.state.lan_address
+    if door.code is None or not door.may_hand_out_code(request):
+        return None
+    link = f"{address}/enter?code={door.code.plain}"
+    return {"address": f"{address}/enter", "code": door.code.shown, "qr": qr_svg(link)}
+
+
+def _line(desk: Desk, build: OpenBuild) -> dict[str, Any]:
+    standing = desk.standing(build)
+    title = standing.values.get("name")
+    return {
+        "name": build.name,
+        "file": str(build.path.relative_to(desk.folder.path)),
+        "title": title if isinstance(title, str) and title else build.name,
+        "counts": counts(standing.review),
+        "version": build.now().version,
+    }
+
+
+def _review_of(standing: Standing) -> Review:
+    review = standing.review
+    if review is None:
+        raise CannotRead(as_problems(standing.refused))
+    return review

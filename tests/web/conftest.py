@@ -1,0 +1,101 @@
+"""A folder with a build, and the page over it without a network in between."""
+
+import re
+import shutil
+import warnings
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+from starlette.exceptions import StarletteDeprecationWarning
+
+from beltwright.web.app import make_app
+from beltwright.web.door import TOKEN_HEADER, Door
+from beltwright.web.one_time_code import OneTimeCode
+from beltwright.web.safety import Safety
+from beltwright.web.seats import Seats
+
+with warnings.catch_warnings():
+    # the client works with httpx as well as with its successor, and says so with a warning
+    warnings.simplefilter("ignore", StarletteDeprecationWarning)
+    from starlette.testclient import TestClient
+
+EXAMPLE = Path(__file__).parents[2] / "examples" / "orchard-hauler" / "build.toml"
+PORT = 8765
+HERE = f"http://127.0.0.1:{PORT}"
+LAN = f"http://192.168.7.20:{PORT}"
+
+
+class Page:
+    """A browser tab: keeps its cookie, sends its token."""
+
+    def __init__(self, client: TestClient) -> None:
+        self.client = client
+        found = re.search(r'name="token" content="([0-9a-f]+)"', client.get("/").text)
+        assert found is not None
+        self.token = found[1]
+
+    def get(self, address: str) -> Any:
+        """What the API says, read as JSON."""
+        answer = self.client.get(f"/api{address}")
+        assert answer.status_code == 200, answer.text
+        return answer.json()
+
+    def post(self, address: str, body: object, expect: int = 200) -> Any:
+        """Sends JSON with the token."""
+        headers = {TOKEN_HEADER: self.token}
+        answer = self.client.post(f"/api{address}", json=body, headers=headers)
+        assert answer.status_code == expect, answer.text
+        return answer.json()
+
+    def edit(self, key: str, text: object, expect: int = 200, name: str = "orchard") -> Any:
+        """Edits what stands now."""
+        version = self.get(f"/builds/{name}")["version"]
+        body = {"version": version, "edits": [{"key": key, "text": text}]}
+        return self.post(f"/builds/{name}/edit", body, expect)
+
+
+@pytest.fixture
+def folder(tmp_path: Path) -> Path:
+    """A folder with the example in it."""
+    shutil.copy(EXAMPLE, tmp_path / "orchard.toml")
+    return tmp_path
+
+
+@pytest.fixture
+def door() -> Door:
+    """The door of a page that is open to this machine only."""
+    return Door(frozenset({f"127.0.0.1:{PORT}", f"localhost:{PORT}"}), Seats(PORT))
+
+
+@pytest.fixture
+def app(folder: Path, door: Door) -> Safety:
+    """The page for this machine."""
+    return make_app(folder, door)
+
+
+@pytest.fixture
+def client(app: Safety) -> Iterator[TestClient]:
+    """A browser on this machine that has not loaded anything yet."""
+    with TestClient(app, HERE, client=("127.0.0.1", 50_000)) as client:
+        yield client
+
+
+@pytest.fixture
+def page(client: TestClient) -> Page:
+    """A browser on this machine with the page open."""
+    return Page(client)
+
+
+@pytest.fixture
+def lan_door() -> Door:
+    """The door of a page that is open to the local network."""
+    hosts = {f"127.0.0.1:{PORT}", f"192.168.7.20:{PORT}"}
+    return Door(frozenset(hosts), Seats(PORT), OneTimeCode())
+
+
+@pytest.fixture
+def lan_app(folder: Path, lan_door: Door) -> Safety:
+    """The page for the local network."""
+    return make_app(folder, lan_door, LAN)
