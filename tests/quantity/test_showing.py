@@ -84,7 +84,7 @@ def test_units_follow_what_the_builder_writes_most() -> None:
     units = Units.of([*written, read_goal("at most £5", Kind.MONEY)])
     assert units.show(0.1, Kind.LENGTH) == "3 15/16 in"
     assert units.show(2.5, Kind.MONEY) == "2.50 GBP"
-    assert units.show(300, Kind.TEMPERATURE) == "26.85 °C"
+    assert units.show(300, Kind.TEMPERATURE) == "26.9 °C"
 
 
 def test_units_asked_for_come_first() -> None:

@@ -15,6 +15,8 @@ from beltwright.quantity.values import Goal, Quantity
 _TIGHT = {"°"}
 MOST_DECIMALS = 9
 """What is smaller than this is the noise of arithmetic and shown as 0."""
+_DIGITS = {Kind.LENGTH: 4, Kind.ROTATION: 4}
+"""Significant digits worth showing of a result, 3 where a kind is not named."""
 _TAPE = {2, 4, 8, 16, 32, 64}
 
 
@@ -143,15 +145,15 @@ class Units:
         """Give the unit for a kind, the metric one where the builder used none."""
         return self.chosen.get(kind) or default_unit(kind)
 
-    def show(self, value: float, kind: Kind, digits: int = 4) -> str:
-        """Show an SI value of a kind."""
-        if self.inch_parts and self[kind].symbol == "in":
+    def show(self, value: float, kind: Kind, unit: str = "") -> str:
+        """Show an SI value of a kind, in the unit named where the kind's own would be odd."""
+        if self.inch_parts and not unit and self[kind].symbol == "in":
             return show_inches(value, self.inch_parts)
-        return show(value, self[kind], digits)
+        return show(value, unit or self[kind], _DIGITS.get(kind, 3))
 
-    def show_range(self, low: float, high: float, kind: Kind, digits: int = 4) -> str:
+    def show_range(self, low: float, high: float, kind: Kind, unit: str = "") -> str:
         """Show a range of SI values of a kind."""
-        return show_range(low, high, self[kind], digits)
+        return show_range(low, high, unit or self[kind], _DIGITS.get(kind, 3))
 
 
 def default_unit(kind: Kind) -> Unit:

@@ -22,6 +22,7 @@ class Draft:
     worst       the verdict when the limit is broken: STOP only for what can hurt or wreck
     near        share of the limit within which a value that still holds is marginal
     verdict     set only where the question has no limit (a plain statement)
+    unit        unit to show in where the builder's own for the kind would be odd ("m/s" of a belt)
     says        words to show in place of a number
     """
 
@@ -33,6 +34,7 @@ class Draft:
     worst: Verdict = Verdict.STOP
     near: float = 0.05
     verdict: Verdict | None = None
+    unit: str = ""
     says: str = ""
     meaning: str
     remedy: str = ""

@@ -104,13 +104,13 @@ def _first(bound: ArrayLike | None) -> float | None:
 def _shown(case: Case, draft: Draft, value: float | None) -> str:
     if value is None or draft.kind is None:
         return "no value"
-    return case.units.show(value, draft.kind)
+    return case.units.show(value, draft.kind, draft.unit)
 
 
 def _shown_range(case: Case, draft: Draft, low: float | None, high: float | None) -> str:
     if low is None or high is None or draft.kind is None or low == high:
         return ""
-    return case.units.show_range(low, high, draft.kind)
+    return case.units.show_range(low, high, draft.kind, draft.unit)
 
 
 def _shown_limit(case: Case, draft: Draft, limit: Limit | None) -> str:
@@ -118,11 +118,11 @@ def _shown_limit(case: Case, draft: Draft, limit: Limit | None) -> str:
         return ""
     least, most = limit.at_least, limit.at_most
     if least is not None and most is not None:
-        return case.units.show_range(least, most, draft.kind)
+        return case.units.show_range(least, most, draft.kind, draft.unit)
     if least is not None:
-        return f"at least {case.units.show(least, draft.kind)}"
+        return f"at least {case.units.show(least, draft.kind, draft.unit)}"
     assert most is not None
-    return f"at most {case.units.show(most, draft.kind)}"
+    return f"at most {case.units.show(most, draft.kind, draft.unit)}"
 
 
 def _not_known(ask: Ask, topic: str, missing: NotKnownError) -> Finding:
