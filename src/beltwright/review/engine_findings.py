@@ -137,7 +137,7 @@ def _piston_speed(case: Case) -> Draft:
         at_most=limit.limit,
         near=1 - limit.usual / limit.limit,
         worst=Verdict.STOP,
-        says=f"{speed[0]:.1f} m/s",
+        unit="m/s",
         meaning=f"At most {limit.limit:g} m/s; small splash-oiled engines are built for about "
         f"{limit.usual:g} m/s.",
         remedy="Have the governor set back; gain speed with pulleys."
