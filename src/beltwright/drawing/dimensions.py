@@ -6,7 +6,7 @@ little off the outline and run eight narrow lines past the dimension line (from 
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from math import cos, pi, sin
 from typing import Literal
@@ -52,7 +52,8 @@ class LinearDimension(Shape):
     """The distance of two points, between them or along one axis of the machine.
 
     `offset` [mm] puts the dimension line to the left (positive) or right of the way from start
-    to end, or of the axis; for an axis it counts from the outer one of the two points.
+    to end, or of the axis. It counts from the outermost of both points and of the points in
+    `clearing`, so that the line can be put outside of everything.
     """
 
     start: Point
@@ -60,6 +61,7 @@ class LinearDimension(Shape):
     text: str
     offset: float
     along: Along = "between"
+    clearing: Sequence[Point] = ()
 
     def pieces(self, view: View, pen: Pen) -> Iterable[Ink]:
         a, b, along = self._line_on_paper(view)
@@ -81,7 +83,9 @@ class LinearDimension(Shape):
             along = direction((0.0, 0.0), view.turned(axes[self.along]))
         nx, ny = -sin(along), cos(along)
         height_a, height_b = a[0] * nx + a[1] * ny, b[0] * nx + b[1] * ny
-        outer = max(height_a, height_b) if self.offset > 0.0 else min(height_a, height_b)
+        passed = [view.point(point) for point in self.clearing]
+        heights = [height_a, height_b, *(x * nx + y * ny for x, y in passed)]
+        outer = max(heights) if self.offset > 0.0 else min(heights)
         level = outer + self.offset
         return (
             (a[0] + (level - height_a) * nx, a[1] + (level - height_a) * ny),

@@ -1,0 +1,66 @@
+"""From the path that the physics follows to the line that is drawn: the nominal build."""
+
+from math import atan2
+
+import numpy as np
+
+from beltwright.drawing.path import Arc, Path, Piece, Point, Straight
+from beltwright.physics.arrays import ArrayLike
+from beltwright.physics.belt_path import BeltPath
+
+
+def nominal(value: ArrayLike) -> float:
+    """The value of the build as written."""
+    return float(np.ravel(np.asarray(value))[0])
+
+
+def pitch_line(path: BeltPath) -> Path:
+    """The closed pitch line of a belt, beginning where it meets its first pulley."""
+    pieces: list[Piece] = []
+    for pulley in range(len(path.run)):
+        pieces += [_bend(path, pulley), Straight(*span_ends(path, pulley))]
+    return Path(tuple(pieces), closed=True)
+
+
+def wheel_centre(path: BeltPath, pulley: int) -> Point:
+    """Centre of a pulley of the run [m]."""
+    return nominal(path.run.x[pulley]), nominal(path.run.y[pulley])
+
+
+def span_ends(path: BeltPath, span: int) -> tuple[Point, Point]:
+    """Both ends of the span that leaves a pulley [m], in the order of the run."""
+    part = path.spans[span]
+    return (
+        (nominal(part.start_x), nominal(part.start_y)),
+        (nominal(part.end_x), nominal(part.end_y)),
+    )
+
+
+def span_middle(path: BeltPath, span: int) -> Point:
+    """The middle of a span [m]."""
+    (x0, y0), (x1, y1) = span_ends(path, span)
+    return (x0 + x1) / 2.0, (y0 + y1) / 2.0
+
+
+def span_heading(path: BeltPath, span: int) -> float:
+    """Direction of a span in the order of the run [rad]."""
+    part = path.spans[span]
+    return atan2(nominal(part.heading_y), nominal(part.heading_x))
+
+
+def drawable(path: BeltPath) -> bool:
+    """Whether every part of the nominal path exists."""
+    return bool(np.isfinite(nominal(path.length)))
+
+
+def _bend(path: BeltPath, pulley: int) -> Arc:
+    """The arc on a pulley, from where the belt meets it."""
+    centre = wheel_centre(path, pulley)
+    _, meets = span_ends(path, pulley - 1)
+    turn = path.run.side[pulley] * nominal(path.sense)
+    return Arc(
+        centre,
+        nominal(path.run.radius[pulley]),
+        atan2(meets[1] - centre[1], meets[0] - centre[0]),
+        turn * nominal(path.wrap[pulley]),
+    )

@@ -1,0 +1,40 @@
+"""What the title block says of a build: its state in one line, its money, its units."""
+
+from beltwright.drawing.sheet import TitleBlock
+from beltwright.drawing.verdict_mark import Verdict as Mark
+from beltwright.quantity import Kind
+from beltwright.review.finding import WORST_FIRST, Verdict
+from beltwright.review.review import Review
+
+MARKS: dict[Verdict, Mark] = {
+    Verdict.STOP: "stop",
+    Verdict.MARGINAL: "marginal",
+    Verdict.NOT_KNOWN: "not known",
+    Verdict.SOUND: "sound",
+}
+"""The mark that is drawn for each verdict."""
+
+NO_SCALE = "none"
+
+
+def title_block_of(review: Review, title: str, made_on: str, scale: str, sheet: str) -> TitleBlock:
+    """The title block of a sheet about a build."""
+    return TitleBlock(
+        title=title,
+        build=review.build.name,
+        date=made_on,
+        scale=scale,
+        units=review.units[Kind.LENGTH].symbol,
+        sheet=sheet,
+        money=money_line(review),
+        state=tuple((MARKS[verdict], review.count(verdict)) for verdict in WORST_FIRST),
+    )
+
+
+def money_line(review: Review) -> str:
+    """What is spent of the budget, as far as either is known."""
+    total = review.finding("money.total")
+    budget = review.build.goals.budget
+    if total is None or total.value is None:
+        return "not known"
+    return f"{total.shown} of {budget.text}" if budget else total.shown
