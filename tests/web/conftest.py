@@ -2,6 +2,8 @@
 
 import re
 import shutil
+import threading
+import time
 import warnings
 from collections.abc import Iterator
 from pathlib import Path
@@ -15,6 +17,7 @@ from beltwright.web.door import TOKEN_HEADER, Door
 from beltwright.web.one_time_code import OneTimeCode
 from beltwright.web.safety import Safety
 from beltwright.web.seats import Seats
+from beltwright.web.serving import make_server, take_place
 
 with warnings.catch_warnings():
     # the client works with httpx as well as with its successor, and says so with a warning
@@ -39,14 +42,14 @@ class Page:
     def get(self, address: str) -> Any:
         """What the API says, read as JSON."""
         answer = self.client.get(f"/api{address}")
-        assert answer.status_code == 200, answer.text
+        assert answer.status_code == 200, answer.text[:400]
         return answer.json()
 
     def post(self, address: str, body: object, expect: int = 200) -> Any:
         """Sends JSON with the token."""
         headers = {TOKEN_HEADER: self.token}
         answer = self.client.post(f"/api{address}", json=body, headers=headers)
-        assert answer.status_code == expect, answer.text
+        assert answer.status_code == expect, answer.text[:400]
         return answer.json()
 
     def edit(self, key: str, text: object, expect: int = 200, name: str = "orchard") -> Any:
@@ -83,7 +86,7 @@ def client(app: Safety) -> Iterator[TestClient]:
 
 
 @pytest.fixture
-def page(client: TestClient) -> Page:
+def tab(client: TestClient) -> Page:
     """A browser on this machine with the page open."""
     return Page(client)
 
@@ -99,3 +102,17 @@ def lan_door() -> Door:
 def lan_app(folder: Path, lan_door: Door) -> Safety:
     """The page for the local network."""
     return make_app(folder, lan_door, LAN)
+
+
+@pytest.fixture
+def served(folder: Path) -> Iterator[str]:
+    """The address of a real server over the folder."""
+    place = take_place(lan=False, port=0)
+    server = make_server(folder, place)
+    thread = threading.Thread(target=server.run, kwargs={"sockets": list(place.sockets)})
+    thread.start()
+    while not server.started:
+        time.sleep(0.005)
+    yield place.address
+    server.should_exit = True
+    thread.join()

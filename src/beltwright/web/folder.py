@@ -73,9 +73,13 @@ class Folder:
 
 
 def _is_build(file: Path) -> bool:
-    """Whether the file says that it is a build file; a broken one still counts."""
+    """Whether the file says that it is a build file; a broken one still counts.
+
+    Without its null bytes, so that one saved as UTF-16 is told of and not passed over.
+    """
     try:
         with file.open("rb") as opened:
-            return _BUILD_LINE.search(opened.read(MOST_BYTES)) is not None
+            text = opened.read(MOST_BYTES).replace(b"\0", b"")
+            return _BUILD_LINE.search(text) is not None
     except OSError:
         return False

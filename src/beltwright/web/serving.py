@@ -7,11 +7,15 @@ import webbrowser
 from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from beltwright.web.door import Door
 from beltwright.web.local_network import local_address
 from beltwright.web.one_time_code import OneTimeCode
 from beltwright.web.seats import Seats
+
+if TYPE_CHECKING:
+    import uvicorn
 
 LOOPBACK = "127.0.0.1"
 USUAL_PORT = 8765
@@ -57,8 +61,8 @@ def take_place(lan: bool, port: int | None = None) -> Place:
     return Place((first, second), taken, door, f"http://{address}:{taken}")
 
 
-def serve(folder: Path, place: Place, then: Callable[[], None]) -> None:
-    """Serves until stopped; `then` is called once the page answers."""
+def make_server(folder: Path, place: Place) -> "uvicorn.Server":
+    """The server for a folder; it logs no addresses, because a code may stand in one."""
     import uvicorn
 
     from beltwright.web.app import make_app
@@ -74,7 +78,11 @@ def serve(folder: Path, place: Place, then: Callable[[], None]) -> None:
         limit_concurrency=MOST_CONNECTIONS,
         timeout_graceful_shutdown=1,
     )
-    server = uvicorn.Server(config)
+    return uvicorn.Server(config)
+
+
+def serve(server: "uvicorn.Server", place: Place, then: Callable[[], None]) -> None:
+    """Serves until stopped; `then` is called once the page answers."""
     threading.Thread(target=_once_started, args=(server, then), daemon=True).start()
     server.run(sockets=list(place.sockets))
 
@@ -84,10 +92,11 @@ def open_browser(address: str) -> None:
     webbrowser.open(address)
 
 
-def _once_started(server: object, then: Callable[[], None]) -> None:
-    while not getattr(server, "started", False):
+def _once_started(server: "uvicorn.Server", then: Callable[[], None]) -> None:
+    while not server.started and not server.should_exit:
         time.sleep(0.005)
-    then()
+    if server.started:
+        then()
 
 
 def _listening_socket(host: str, port: int | None) -> socket.socket:
