@@ -1,0 +1,75 @@
+"""The command line: a table of commands, each in its own module."""
+
+import argparse
+import importlib
+import os
+import sys
+from collections.abc import Sequence
+
+COMMANDS = {
+    "new": "write a starter build file that explains itself",
+    "check": "review a build: every finding with its range, limit and verdict",
+    "draw": "draw the belt layout to scale",
+    "sheets": "print the shop sheets at true size",
+    "chart": "draw charts: speed by gear, pull, warm-up, turning and slopes",
+}
+
+CANNOT_BE_USED = 2
+STOPPED = 130
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run one command and give its exit code."""
+    given = list(sys.argv[1:] if arguments is None else arguments)
+    parsed = _parser(given[:1]).parse_args(given)
+    _never_fail_on_a_letter()
+    return _run(parsed)
+
+
+def _parser(chosen: Sequence[str]) -> argparse.ArgumentParser:
+    """Describe the commands; only the chosen one is loaded."""
+    parser = argparse.ArgumentParser(
+        prog="beltwright",
+        description="Plan, check, draw and prove a cart built from scrapped belt-drive machines.",
+    )
+    commands = parser.add_subparsers(metavar="COMMAND", required=True)
+    for name, summary in COMMANDS.items():
+        command = commands.add_parser(name, help=summary, description=_sentence(summary))
+        if name in chosen:
+            module = importlib.import_module(f"beltwright.commands.{name}")
+            module.add_arguments(command)
+            command.set_defaults(run=module.run)
+    return parser
+
+
+def _sentence(summary: str) -> str:
+    """Begin with a capital and end with a full stop."""
+    return f"{summary[:1].upper()}{summary[1:]}."
+
+
+def _run(parsed: argparse.Namespace) -> int:
+    """Run the chosen command; tell what is wrong with a file in plain words."""
+    from beltwright.build.errors import BuildFileError
+
+    try:
+        code: int = parsed.run(parsed)
+        sys.stdout.flush()
+    except BuildFileError as error:
+        print(error, file=sys.stderr)  # noqa: T201
+        return CANNOT_BE_USED
+    except KeyboardInterrupt:
+        print("Stopped.", file=sys.stderr)  # noqa: T201
+        return STOPPED
+    except BrokenPipeError:
+        # The reader of the pipe has had enough; nothing more can be said to it.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return 0
+    return code
+
+
+def _never_fail_on_a_letter() -> None:
+    """Let a terminal that lacks a letter show a question mark instead."""
+    for stream in (sys.stdout, sys.stderr):
+        reconfigure = getattr(stream, "reconfigure", None)
+        if reconfigure:
+            reconfigure(errors="replace")

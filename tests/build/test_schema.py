@@ -1,0 +1,60 @@
+"""The JSON Schema of the build file is current, and holds the files that the model holds."""
+
+import importlib.util
+import json
+import tomllib
+from pathlib import Path
+from types import ModuleType
+
+import jsonschema
+import pytest
+
+ROOT = Path(__file__).parents[2]
+SCHEMA = ROOT / "src" / "beltwright" / "build" / "build.schema.json"
+BUILDS = [*ROOT.glob("examples/*/build.toml"), ROOT / "src/beltwright/build/starter.toml"]
+
+
+def tool() -> ModuleType:
+    """Load the tool that writes the schema."""
+    spec = importlib.util.spec_from_file_location("write_schemas", ROOT / "tools/write_schemas.py")
+    assert spec is not None
+    assert spec.loader is not None
+    module = importlib.util.module_from_spec(spec)
+    spec.loader.exec_module(module)
+    return module
+
+
+def test_the_schema_is_current() -> None:
+    assert SCHEMA.read_text(encoding="utf-8") == tool().schema_text(), "run tools/write_schemas.py"
+
+
+@pytest.mark.parametrize("build", BUILDS, ids=lambda path: path.parent.name)
+def test_good_builds_hold(build: Path) -> None:
+    schema = json.loads(SCHEMA.read_text(encoding="utf-8"))
+    jsonschema.validate(tomllib.loads(build.read_text(encoding="utf-8")), schema)
+
+
+@pytest.mark.parametrize(
+    "text", ["format = 2\nname = 'x'", "format = 1", "format = 1\nname = 'x'\noops = 1"]
+)
+def test_bad_builds_do_not(text: str) -> None:
+    schema = json.loads(SCHEMA.read_text(encoding="utf-8"))
+    with pytest.raises(jsonschema.ValidationError):
+        jsonschema.validate(tomllib.loads(text), schema)
+
+
+def test_every_quantity_is_described_with_an_example_that_reads() -> None:
+    schema = json.loads(SCHEMA.read_text(encoding="utf-8"))
+    texts = list(_texts(schema))
+    assert len(texts) > 50
+    assert all(text["examples"] for text in texts if "examples" in text)
+
+
+def _texts(node: object) -> list[dict[str, object]]:
+    """Give every text with an example in the schema."""
+    if isinstance(node, dict):
+        own = [node] if node.get("type") == "string" and "examples" in node else []
+        return own + [text for item in node.values() for text in _texts(item)]
+    if isinstance(node, list):
+        return [text for item in node for text in _texts(item)]
+    return []
