@@ -8,6 +8,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
+from urllib.parse import quote
 
 from beltwright.web.door import Door
 from beltwright.web.local_network import local_address
@@ -25,8 +26,11 @@ MOST_CONNECTIONS = 128
 """Twenty pages with a few lines each; more is not a shop."""
 
 
-class NoNetworkError(Exception):
-    """This machine has no address on a local network."""
+BACKLOG = 128
+
+
+class CannotServeError(Exception):
+    """The page can't be served as asked."""
 
 
 @dataclass(frozen=True)
@@ -43,6 +47,15 @@ class Place:
         """The address for a browser on this machine."""
         return f"http://{LOOPBACK}:{self.port}"
 
+    @property
+    def code(self) -> str:
+        """The code for the next phone, "" where none gets in."""
+        return self.door.code.shown if self.door.code else ""
+
+    def landing(self, file: Path) -> str:
+        """The address of one build's page."""
+        return f"{self.address}/b/{quote(file.stem)}"
+
 
 def take_place(lan: bool, port: int | None = None) -> Place:
     """Takes a port on this machine, with `lan` also on its address in the local network."""
@@ -55,7 +68,7 @@ def take_place(lan: bool, port: int | None = None) -> Place:
     address = local_address()
     if address is None:
         first.close()
-        raise NoNetworkError("This machine is on no local network. Join one, or leave out --lan.")
+        raise CannotServeError("This machine is on no local network. Join one, or leave out --lan.")
     second = _bound(address, taken)
     door = Door(frozenset(hosts | {f"{address}:{taken}"}), seats, OneTimeCode())
     return Place((first, second), taken, door, f"http://{address}:{taken}")
@@ -104,7 +117,7 @@ def _listening_socket(host: str, port: int | None) -> socket.socket:
         return _bound(host, port)
     try:
         return _bound(host, USUAL_PORT)
-    except OSError:
+    except CannotServeError:
         return _bound(host, 0)
 
 
@@ -113,7 +126,8 @@ def _bound(host: str, port: int) -> socket.socket:
     bound.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
     try:
         bound.bind((host, port))
-    except OSError:
+        bound.listen(BACKLOG)
+    except (OSError, OverflowError):
         bound.close()
-        raise
+        raise CannotServeError(f"Port {port} can't be had. Leave --port out.") from None
     return bound

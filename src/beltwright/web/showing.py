@@ -5,8 +5,10 @@ from typing import Any
 
 from starlette.requests import Request
 
-from beltwright.review.finding import WORST_FIRST, Finding
+from beltwright.review.finding import WORST_FIRST
+from beltwright.review.output import as_json
 from beltwright.review.review import Review
+from beltwright.views.plan_state import money_line
 from beltwright.web.changes import changes
 from beltwright.web.desk import Desk
 from beltwright.web.door import Door
@@ -16,6 +18,8 @@ from beltwright.web.photo import placed_of
 from beltwright.web.refusal import CannotRead, as_problems
 from beltwright.web.scene import scene
 from beltwright.web.standing import Standing
+
+_ORDER = {verdict.value: place for place, verdict in enumerate(WORST_FIRST)}
 
 
 def listed(desk: Desk) -> list[dict[str, Any]]:
@@ -41,22 +45,17 @@ def as_shown(desk: Desk, build: OpenBuild) -> dict[str, Any]:
 
 
 def reviewed(review: Review | None) -> dict[str, Any]:
-    """A review as data; empty where the file can't be used."""
+    """A review as data, worst first; empty where the file can't be used."""
     if review is None:
-        return {"findings": [], "measure_next": [], "assumptions": []}
+        return {"findings": [], "measure_next": [], "assumptions": [], "money": None}
+    data = as_json(review)
+    budget = review.build.goals.budget
     return {
-        "findings": [as_data(finding) for finding in review.worst_first()],
-        "measure_next": [asdict(one) for one in review.measure_next],
-        "assumptions": [asdict(one) for one in review.assumptions],
+        "findings": sorted(data["findings"], key=lambda row: _ORDER[row["verdict"]]),
+        "measure_next": data["measure_next"],
+        "assumptions": data["assumptions"],
+        "money": {"shown": money_line(review), "budget": budget.text if budget else ""},
     }
-
-
-def as_data(finding: Finding) -> dict[str, Any]:
-    """A finding as data."""
-    data = asdict(finding)
-    data["verdict"] = finding.verdict.value
-    data["kind"] = None if finding.kind is None else finding.kind.name.lower()
-    return data
 
 
 def counts(review: Review | None) -> dict[str, int]:
@@ -75,11 +74,7 @@ def compared(desk: Desk, a: str, b: str) -> dict[str, Any]:
         "a": as_shown(desk, builds[0]),
         "b": as_shown(desk, builds[1]),
         "rows": rows,
-        "same": [
-            as_data(finding)
-            for finding in reviews[0].worst_first()
-            if finding.id not in {row["id"] for row in rows}
-        ],
+        "same": len(reviews[0].findings) - sum(row["before"] is not None for row in rows),
     }
 
 

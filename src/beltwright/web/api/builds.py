@@ -7,6 +7,7 @@ from starlette.requests import Request
 from starlette.responses import JSONResponse, Response
 from starlette.routing import Route
 
+from beltwright.build.starter import starter_text
 from beltwright.web.api.sent import Duplicate, New, Trial, sent
 from beltwright.web.desk import Desk, desk_of
 from beltwright.web.open_build import OpenBuild
@@ -30,8 +31,6 @@ async def _try(request: Request) -> Response:
 
 
 async def _new(request: Request) -> Response:
-    from beltwright.build.starter import starter_text
-
     desk, new = desk_of(request), await sent(request, New)
     return JSONResponse(await run_in_threadpool(_write_new, desk, new.name, starter_text()), 201)
 

@@ -11,7 +11,7 @@ from starlette.routing import Route
 from beltwright.web.api.builds import asked_for
 from beltwright.web.photo import keep_photo, photo_of
 from beltwright.web.refusal import Refusal
-from beltwright.web.scene import charts, drawing, sheets
+from beltwright.web.scene import chart_data, drawing, sheets
 
 _STANDS_ALONE = (
     "default-src 'none'; style-src 'unsafe-inline'; img-src data:; frame-ancestors 'none'"
@@ -56,7 +56,7 @@ async def _drawing(request: Request) -> Response:
 
 async def _charts(request: Request) -> Response:
     desk, build = asked_for(request)
-    return JSONResponse(await run_in_threadpool(lambda: charts(desk.standing(build))))
+    return JSONResponse(await run_in_threadpool(lambda: chart_data(desk.standing(build))))
 
 
 async def _sheets(request: Request) -> Response:
