@@ -1,6 +1,5 @@
 """A build file is read whole, or every problem is told with its line, key and an example."""
 
-import os
 from pathlib import Path
 
 import pytest
@@ -247,15 +246,6 @@ def test_a_missing_file_is_told_with_one_of_a_similar_name(tmp_path: Path) -> No
 def test_a_device_is_told() -> None:
     with pytest.raises(BuildError, match="no ordinary file"):
         read_build("/dev/null")
-
-
-@pytest.mark.skipif(os.geteuid() == 0, reason="root may read every file")
-def test_a_locked_file_is_told(tmp_path: Path) -> None:
-    path = tmp_path / "build.toml"
-    path.write_text(SMALL, encoding="utf-8")
-    path.chmod(0)
-    with pytest.raises(BuildError, match="may not be read"):
-        read_build(path)
 
 
 def test_a_file_that_may_not_be_read_is_told(
