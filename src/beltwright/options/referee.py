@@ -1,0 +1,160 @@
+"""Holds candidates to every finding of the review, as arrays, and reads their merits off it."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from beltwright.build.model import Build
+from beltwright.options.ease import NOT_EASED, Ease
+from beltwright.options.family import Family
+from beltwright.options.limit import Held, Truth
+from beltwright.options.merit import CLEARANCE, GRIP, OVERSPEED, Merit
+from beltwright.physics.arrays import Array
+from beltwright.review.case import Case, NotKnownError
+from beltwright.review.draft import Ask, Draft
+from beltwright.review.finding import Verdict
+from beltwright.review.judging import verdict_of
+from beltwright.review.review import review
+from beltwright.review.topics import TOPICS
+
+GOALS = frozenset({"speed.top", "speed.crawl", "motion.climb", "brake.stopping_distance"})
+"""Findings that a goal of the builder limits: an option has to meet them."""
+
+MONEY = "money."
+"""Money is counted with the parts of each candidate, not with those of the build file."""
+
+
+@dataclass(frozen=True)
+class Standing:
+    """A stop that no choice can change: told, and held against no candidate."""
+
+    id: str
+    title: str
+
+
+@dataclass(frozen=True)
+class Judged:
+    """What the review says of a block of candidates.
+
+    broken  for every limit that some break, its reason and which do
+    excess  the largest share of a bound by which each candidate breaks a goal or a stop [1]
+    merits  what they are compared by, for those merits that the review knows
+    """
+
+    broken: tuple[tuple[str, Truth], ...]
+    excess: Array
+    merits: dict[Merit, Array]
+
+
+class Referee:
+    """The findings of a family that its choices can change."""
+
+    def __init__(self, family: Family, ease: Ease = NOT_EASED) -> None:
+        self.family = family
+        self.ease = ease
+        self.standing: list[Standing] = []
+        self.asks: list[str] = []
+        case = Case(family.build)
+        for ask in asks_of(case):
+            self._sort(case, ask)
+
+    def _sort(self, case: Case, ask: Ask) -> None:
+        with case.watching() as used:
+            try:
+                draft = ask.answer()
+            except NotKnownError:
+                draft = None
+        changes = not used.isdisjoint(self.family.keys)
+        if draft is None:
+            if changes:
+                self.asks.append(ask.id)
+        elif changes and _counts(ask.id, draft):
+            self.asks.append(ask.id)
+        elif not changes and verdict_of(draft) is Verdict.STOP:
+            self.standing.append(Standing(ask.id, ask.title))
+
+    def judge(self, case: Case) -> Judged:
+        """What the review says of every candidate of a case."""
+        broken: list[tuple[str, Truth]] = []
+        found: dict[Merit, list[Array]] = {}
+        excess = np.zeros(1)
+        wanted = frozenset(self.asks)
+        for ask in asks_of(case):
+            if ask.id not in wanted:
+                continue
+            try:
+                draft = ask.answer()
+            except NotKnownError:
+                continue
+            if draft.verdict is None and _holds_to(ask.id, draft):
+                numbers = _numbers(draft)
+                excess = np.maximum(excess, numbers.excess())
+                kept = self.ease.keeps(numbers, ask.id in GOALS)
+                if not kept.all():
+                    broken.append((f"{ask.id}: {_breaks(ask, draft)}", ~kept))
+            merit, values = _merit(ask.id, draft)
+            if merit is not None and values is not None:
+                found.setdefault(merit, []).append(values)
+        return Judged(
+            tuple(broken), excess, {merit: _worst(merit, v) for merit, v in found.items()}
+        )
+
+
+def asks_of(case: Case) -> Iterator[Ask]:
+    """Every question of the review but those of money."""
+    for questions in TOPICS.values():
+        for ask in questions(case):
+            if not ask.id.startswith(MONEY):
+                yield ask
+
+
+def stops_of(build: Build) -> dict[str, str]:
+    """What the review stops in a build as it is written, by id, with its title."""
+    found = review(build, samples=0).findings
+    return {f.id: f.title for f in found if f.verdict is Verdict.STOP and not _is_money(f.id)}
+
+
+def _is_money(id_: str) -> bool:
+    return id_.startswith(MONEY)
+
+
+def _counts(id_: str, draft: Draft) -> bool:
+    return _holds_to(id_, draft) or _merit(id_, draft)[0] is not None
+
+
+def _holds_to(id_: str, draft: Draft) -> bool:
+    limited = draft.holds is not None or draft.at_least is not None or draft.at_most is not None
+    return limited and (draft.worst is Verdict.STOP or id_ in GOALS)
+
+
+def _numbers(draft: Draft) -> Held:
+    if draft.holds is not None:
+        return Held(np.where(draft.holds, 0.0, np.nan))
+    assert draft.value is not None
+    return Held(draft.value, draft.at_least, draft.at_most)
+
+
+def _breaks(ask: Ask, draft: Draft) -> str:
+    word = "is stopped by" if draft.worst is Verdict.STOP else "misses the goal of"
+    return f"{word} “{ask.title}”"
+
+
+def _merit(id_: str, draft: Draft) -> tuple[Merit | None, Array | None]:
+    if draft.value is None:
+        return None, None
+    if id_ == "gearbox.overspeed":
+        return OVERSPEED, draft.value
+    if id_.startswith("clearance.") and draft.kind is CLEARANCE.kind:
+        return CLEARANCE, draft.value
+    if id_.startswith("belt.") and id_.endswith(".grip") and draft.at_least is not None:
+        return GRIP, np.asarray(draft.value / draft.at_least - 1.0)
+    return None, None
+
+
+def _worst(merit: Merit, values: Sequence[Array]) -> Array:
+    worst = np.minimum if merit.better == "more" else np.maximum
+    result = np.asarray(values[0], dtype=float)
+    for more in values[1:]:
+        result = np.asarray(worst(result, more))
+    return result
