@@ -10,6 +10,7 @@ from beltwright.review.draft import Ask, Draft
 from beltwright.review.finding import Verdict
 from beltwright.review.money import MAKE, cost_of, money, parts_without_entry
 
+EXAMPLE_PRICE = 24.0
 LIST_PARTS = (
     'List every part under its own [[part]] with its price, for example price = "24 EUR", and '
     "have = true once it lies on the bench."
