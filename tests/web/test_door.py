@@ -11,7 +11,7 @@ EDIT = {"version": "x", "edits": [{"key": "name", "text": "y"}]}
 
 
 def _token(client: TestClient) -> str:
-    page = client.get("/").text
+    page: str = client.get("/").text
     return page.partition('name="token" content="')[2].partition('"')[0]
 
 

@@ -2,7 +2,7 @@
 
 import asyncio
 from collections import defaultdict
-from collections.abc import AsyncIterator
+from collections.abc import AsyncGenerator
 
 HEARTBEAT = 15.0
 """Seconds of silence after which a line is sent, so that a page that left is noticed."""
@@ -25,7 +25,9 @@ class News:
         """How many listen."""
         return len(self._listeners[build])
 
-    async def listen(self, build: str, heartbeat: float = HEARTBEAT) -> AsyncIterator[str | None]:
+    async def listen(
+        self, build: str, heartbeat: float = HEARTBEAT
+    ) -> AsyncGenerator[str | None, None]:
         """The versions as they come, and None after every silence."""
         queue: asyncio.Queue[str] = asyncio.Queue(1)
         self._listeners[build].add(queue)

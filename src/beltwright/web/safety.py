@@ -57,13 +57,9 @@ PHOTO = Bound(24 * 1024 * 1024, 60.0)
 class Safety:
     """Wraps the application."""
 
-    def __init__(
-        self, app: ASGIApp, door: Door, words: Bound = WORDS, photo: Bound = PHOTO
-    ) -> None:
+    def __init__(self, app: ASGIApp, door: Door) -> None:
         self.app = app
         self.door = door
-        self.words = words
-        self.photo = photo
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
         """Refuses, or passes on with bounds and headers."""
@@ -74,13 +70,17 @@ class Safety:
             await send({"type": "websocket.close", "code": 1008})
             return
         method = scope["method"]
-        bound = self.photo if scope["path"].endswith("/photo") else self.words
+        bound = self.bound_for(scope["path"])
         refused = self.door.refusal(HTTPConnection(scope), method) or _too_large(scope, bound)
         send = _with_headers(send, scope["path"])
         if refused is not None:
             await _answer(refused, scope)(scope, receive, send)
             return
         await self.app(scope, receive if method in READS else _bounded(receive, bound), send)
+
+    def bound_for(self, path: str) -> Bound:
+        """What may be sent to an address."""
+        return PHOTO if path.endswith("/photo") else WORDS
 
 
 def _answer(refused: Refusal, scope: Scope) -> Response:

@@ -5,9 +5,9 @@ from typing import Any
 from starlette.concurrency import run_in_threadpool
 from starlette.requests import Request
 from starlette.responses import JSONResponse, Response
-from starlette.routing import Route
 
 from beltwright.build.starter import starter_text
+from beltwright.web.api.addresses import address
 from beltwright.web.api.sent import Duplicate, New, Trial, sent
 from beltwright.web.desk import Desk, desk_of
 from beltwright.web.open_build import OpenBuild
@@ -54,9 +54,8 @@ def asked_for(request: Request) -> tuple[Desk, OpenBuild]:
 
 
 ROUTES = [
-    Route("/builds", _list, methods=["GET"]),
-    Route("/builds", _new, methods=["POST"]),
-    Route("/builds/{build}", _look, methods=["GET"]),
-    Route("/builds/{build}/try", _try, methods=["POST"]),
-    Route("/builds/{build}/duplicate", _duplicate, methods=["POST"]),
+    address("/builds", get=_list, post=_new),
+    address("/builds/{build}", get=_look),
+    address("/builds/{build}/try", post=_try),
+    address("/builds/{build}/duplicate", post=_duplicate),
 ]

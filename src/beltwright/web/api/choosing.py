@@ -5,8 +5,8 @@ from typing import Any
 from starlette.concurrency import run_in_threadpool
 from starlette.requests import Request
 from starlette.responses import JSONResponse, Response
-from starlette.routing import Route
 
+from beltwright.web.api.addresses import address
 from beltwright.web.api.builds import asked_for
 from beltwright.web.api.editing import saved
 from beltwright.web.api.sent import Apply, Edit, Seen, sent
@@ -71,8 +71,7 @@ def _shown(search: Search) -> dict[str, Any]:
 
 
 ROUTES = [
-    Route("/builds/{build}/choose", _start, methods=["POST"]),
-    Route("/builds/{build}/choose/{job}", _progress, methods=["GET"]),
-    Route("/builds/{build}/choose/{job}", _stop, methods=["DELETE"]),
-    Route("/builds/{build}/choose/{job}/apply", _apply, methods=["POST"]),
+    address("/builds/{build}/choose", post=_start),
+    address("/builds/{build}/choose/{job}", get=_progress, delete=_stop),
+    address("/builds/{build}/choose/{job}/apply", post=_apply),
 ]

@@ -6,8 +6,8 @@ from pydantic import BaseModel
 from pydantic.json_schema import models_json_schema
 from starlette.requests import Request
 from starlette.responses import JSONResponse, Response
-from starlette.routing import Route
 
+from beltwright.web.api.addresses import address
 from beltwright.web.api.sent import Apply, Duplicate, Edits, New, Restore, Seen, Trial
 
 _BODIES: tuple[type[BaseModel], ...] = (Apply, Duplicate, Edits, New, Restore, Seen, Trial)
@@ -160,4 +160,6 @@ async def _description(_request: Request) -> Response:
     return JSONResponse(description())
 
 
-ROUTES = [Route("/openapi.json", _description, methods=["GET"])]
+ROUTES = [
+    address("/openapi.json", get=_description),
+]

@@ -7,8 +7,8 @@ from typing import Any
 from starlette.concurrency import run_in_threadpool
 from starlette.requests import Request
 from starlette.responses import JSONResponse, Response, StreamingResponse
-from starlette.routing import Route
 
+from beltwright.web.api.addresses import address
 from beltwright.web.api.builds import asked_for
 from beltwright.web.api.sent import Edits, Restore, Seen, sent
 from beltwright.web.changes import changes
@@ -85,11 +85,11 @@ def _event(version: str) -> str:
 
 
 ROUTES = [
-    Route("/builds/{build}/edit", _edit, methods=["POST"]),
-    Route("/builds/{build}/undo", _undo, methods=["POST"]),
-    Route("/builds/{build}/redo", _redo, methods=["POST"]),
-    Route("/builds/{build}/restore", _restore, methods=["POST"]),
-    Route("/builds/{build}/history", _history, methods=["GET"]),
-    Route("/builds/{build}/history/{version}", _earlier, methods=["GET"]),
-    Route("/builds/{build}/events", _events, methods=["GET"]),
+    address("/builds/{build}/edit", post=_edit),
+    address("/builds/{build}/undo", post=_undo),
+    address("/builds/{build}/redo", post=_redo),
+    address("/builds/{build}/restore", post=_restore),
+    address("/builds/{build}/history", get=_history),
+    address("/builds/{build}/history/{version}", get=_earlier),
+    address("/builds/{build}/events", get=_events),
 ]

@@ -6,8 +6,8 @@ from starlette.concurrency import run_in_threadpool
 from starlette.datastructures import UploadFile
 from starlette.requests import Request
 from starlette.responses import JSONResponse, Response
-from starlette.routing import Route
 
+from beltwright.web.api.addresses import address
 from beltwright.web.api.builds import asked_for
 from beltwright.web.photo import keep_photo, photo_of
 from beltwright.web.refusal import Refusal
@@ -69,9 +69,8 @@ async def _sheets(request: Request) -> Response:
 
 
 ROUTES = [
-    Route("/builds/{build}/photo", _photo, methods=["GET"]),
-    Route("/builds/{build}/photo", _keep_photo, methods=["POST"]),
-    Route("/builds/{build}/drawing.svg", _drawing, methods=["GET"]),
-    Route("/builds/{build}/charts", _charts, methods=["GET"]),
-    Route("/builds/{build}/sheets.pdf", _sheets, methods=["GET"]),
+    address("/builds/{build}/photo", get=_photo, post=_keep_photo),
+    address("/builds/{build}/drawing.svg", get=_drawing),
+    address("/builds/{build}/charts", get=_charts),
+    address("/builds/{build}/sheets.pdf", get=_sheets),
 ]

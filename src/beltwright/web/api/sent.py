@@ -2,7 +2,7 @@
 
 from typing import Annotated, Any, TypeVar
 
-from pydantic import BaseModel, ConfigDict, Field, ValidationError
+from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, ValidationError
 from starlette.requests import Request
 
 from beltwright.web.refusal import CannotRead, Refusal
@@ -13,6 +13,14 @@ Key = Annotated[str, Field(min_length=1, max_length=400)]
 Version = Annotated[str, Field(min_length=1, max_length=100)]
 Name = Annotated[str, Field(min_length=1, max_length=60)]
 Note = Annotated[str, Field(max_length=200)]
+
+
+def _whole(number: object) -> object:
+    """JSON has one kind of number: 3.0 is as whole as 3."""
+    return int(number) if isinstance(number, float) and number.is_integer() else number
+
+
+WholeNumber = Annotated[int, BeforeValidator(_whole), Field(ge=0)]
 
 
 class Body(BaseModel):
@@ -77,7 +85,7 @@ class Apply(Body):
     """One of the options that a search found."""
 
     version: Version
-    option: int = Field(ge=0)
+    option: WholeNumber
 
 
 async def sent(request: Request, kind: type[Sent]) -> Sent:
