@@ -9,9 +9,11 @@ from collections.abc import Sequence
 COMMANDS = {
     "new": "write a starter build file that explains itself",
     "check": "review a build: every finding with its range, limit and verdict",
+    "choose": "find other pulleys, belts and tyres that fit, ranked",
     "draw": "draw the belt layout to scale",
     "sheets": "print the shop sheets at true size",
     "chart": "draw charts: speed by gear, pull, warm-up, turning and slopes",
+    "open": "open the builds of a folder in the browser",
 }
 
 CANNOT_BE_USED = 2

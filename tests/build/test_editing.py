@@ -8,7 +8,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from beltwright.build.editing import add_table, remove, set_value, toml_of, value_for
+from beltwright.build.editing import add_table, remove, set_value, value_for
+from beltwright.build.toml_writing import toml_of
 
 TEXT = """\
 # top

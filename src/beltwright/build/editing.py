@@ -15,9 +15,8 @@ from beltwright.build.layout import (
 )
 from beltwright.build.lines import lines_of
 from beltwright.build.places import Path, path_of
+from beltwright.build.toml_writing import Value, name_of, toml_of
 from beltwright.build.wanted import annotation_at
-
-Value = str | bool | int | float | Sequence["Value"] | Mapping[str, "Value"]
 
 
 def set_value(text: str, key: str, value: Value) -> str:
@@ -49,7 +48,7 @@ def add_table(text: str, key: str, row: Mapping[str, Value]) -> str:
     if rows and last not in headers:
         return _proved(_replaced(text, path, [*rows, row]), wanted, key)
     after = last_line_of_table(text, last, headers) if rows else len(text.splitlines())
-    lines = [f"{_name(name)} = {toml_of(value)}" for name, value in row.items()]
+    lines = [f"{name_of(name)} = {toml_of(value)}" for name, value in row.items()]
     return _proved(_with_lines(text, after, ["", f"[[{_header(path)}]]", *lines]), wanted, key)
 
 
@@ -99,27 +98,9 @@ def value_for(text: str, key: str, written: str) -> Value:
     return written
 
 
-def toml_of(value: Value) -> str:
-    """Write a value as it stands in the file."""
-    if isinstance(value, bool):
-        return "true" if value else "false"
-    if isinstance(value, str):
-        return str(tomlkit.string(value).as_string())
-    if isinstance(value, Mapping):
-        return "{ " + ", ".join(f"{_name(k)} = {toml_of(v)}" for k, v in value.items()) + " }"
-    if isinstance(value, Sequence):
-        return "[" + ", ".join(toml_of(each) for each in value) + "]"
-    return repr(value)
-
-
 def _header(path: Path) -> str:
     """Write the names of a table's header."""
-    return ".".join(_name(str(step)) for step in path if isinstance(step, str))
-
-
-def _name(name: str) -> str:
-    """Write a name, in quotes where it needs them."""
-    return tomlkit.key(name).as_string()
+    return ".".join(name_of(str(step)) for step in path if isinstance(step, str))
 
 
 def _at(values: Any, path: Path) -> Any:
@@ -160,7 +141,7 @@ def _replaced(text: str, path: Path, value: Value) -> str:
 
 def _inserted(text: str, values: Any, path: Path, value: Value) -> str:
     """Insert a new value behind the last one of its table, or with a new table at the end."""
-    line = f"{_name(str(path[-1]))} = {toml_of(value)}"
+    line = f"{name_of(str(path[-1]))} = {toml_of(value)}"
     table = path[:-1]
     after = _last_line_of_values(text, values, table)
     if after is not None:

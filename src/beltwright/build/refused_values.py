@@ -10,7 +10,7 @@ from pydantic_core import ErrorDetails
 
 from beltwright.build.places import Path
 from beltwright.build.refusal import Refusal
-from beltwright.build.wanted import annotation_at, description_at, example_for, names_at, words_for
+from beltwright.build.wanted import annotation_at, description_at, example_at, names_at, words_for
 from beltwright.quantity import QuantityError
 
 
@@ -58,10 +58,10 @@ def _refusal(details: ErrorDetails, path: Path) -> Refusal:
         return _refused_value(details, path, wanted)
     found = _as_found(details["input"])
     if kind in ("too_short", "too_long"):
-        return Refusal(path, _count(details), found, words_for(wanted), example_for(wanted))
+        return Refusal(path, _count(details), found, words_for(wanted), example_at(path))
     if kind in ("string_too_short", "string_too_long"):
         limit = "is empty" if kind == "string_too_short" else "is too long"
-        return Refusal(path, f"This text {limit}.", found, words_for(wanted), example_for(wanted))
+        return Refusal(path, f"This text {limit}.", found, words_for(wanted), example_at(path))
     bounds = {"greater_than": "more than", "greater_than_equal": "at least"}
     bounds |= {"less_than": "less than", "less_than_equal": "at most"}
     if kind in bounds:
@@ -73,10 +73,10 @@ def _refusal(details: ErrorDetails, path: Path) -> Refusal:
 def _missing(details: ErrorDetails, path: Path, wanted: Any) -> Refusal:
     """Tell what a table or a list lacks."""
     if isinstance(details["loc"][-1], int):
-        return Refusal(path, "This list is too short.", "", words_for(wanted), example_for(wanted))
+        return Refusal(path, "This list is too short.", "", words_for(wanted), example_at(path))
     name, about = str(path[-1]), description_at(path)
     given = re.search(r"for example ([^,)]+)", about)
-    example = f'"{given[1]}"' if given and wanted is str else example_for(wanted)
+    example = f'"{given[1]}"' if given and wanted is str else example_at(path)
     expected = f"{words_for(wanted)} ({about})" if about and not given else words_for(wanted)
     return Refusal(path, f"{name} is missing here.", "", expected, f"{name} = {example}")
 
@@ -88,7 +88,7 @@ def _misfit(details: ErrorDetails, path: Path, wanted: Any, found: str) -> Refus
         words = [word.strip('"') for word in words_for(wanted).split(" or ")]
         near = get_close_matches(details["input"], words, n=1)
         reason = f'Did you mean "{near[0]}"?' if near else "That is not one of the known words."
-    return Refusal(path, reason, found, words_for(wanted), example_for(wanted))
+    return Refusal(path, reason, found, words_for(wanted), example_at(path))
 
 
 def _refused_value(details: ErrorDetails, path: Path, wanted: Any) -> Refusal:
@@ -96,7 +96,7 @@ def _refused_value(details: ErrorDetails, path: Path, wanted: Any) -> Refusal:
     error = details["ctx"]["error"]
     if isinstance(error, QuantityError):
         own = error.reason.startswith(("The unit is missing", "Put it in quotes"))
-        example = f'"{error.example}"' if own or not wanted else example_for(wanted)
+        example = f'"{error.example}"' if own or not wanted else example_at(path)
         expected = words_for(wanted) if wanted else error.expected
         return Refusal(path, error.reason, _as_found(details["input"]), expected, example)
     return Refusal(path, _sentence(str(error)))

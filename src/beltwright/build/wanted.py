@@ -10,6 +10,7 @@ from pydantic.fields import FieldInfo
 from beltwright.build.fields import Reads
 from beltwright.build.model import Build
 from beltwright.build.places import Path
+from beltwright.build.toml_writing import toml_of
 
 _PLAIN = {
     str: ("a text in quotes", '"…"'),
@@ -38,10 +39,23 @@ def annotation_at(path: Path) -> Any:
 
 def description_at(path: Path) -> str:
     """Give what the model says about the value at a path, "" if nothing."""
-    if not path or not isinstance(path[-1], str):
-        return ""
-    field = _field(annotation_at(path[:-1]), path[-1])
+    field = _field_at(path)
     return (field.description or "") if field else ""
+
+
+def example_at(path: Path) -> str:
+    """Give an example of what belongs at a path, as it stands in the file."""
+    field = _field_at(path)
+    if field and field.examples:
+        return toml_of(field.examples[0])
+    return example_for(annotation_at(path))
+
+
+def _field_at(path: Path) -> FieldInfo | None:
+    """Give the field of the model at a path, None for an item of a list."""
+    if not path or not isinstance(path[-1], str):
+        return None
+    return _field(annotation_at(path[:-1]), path[-1])
 
 
 def words_for(annotation: Any) -> str:
@@ -111,7 +125,7 @@ def _words(annotation: Any) -> str:
     if reads := _reads(annotation):
         return reads.what
     if get_origin(annotation) is Literal:
-        return " or ".join(_quoted(each) for each in get_args(annotation))
+        return " or ".join(toml_of(each) for each in get_args(annotation))
     if get_origin(annotation) is tuple:
         kinds = get_args(annotation)
         return "a list in [ ]" if Ellipsis in kinds else f"a list of {len(kinds)} in [ ]"
@@ -123,9 +137,9 @@ def _words(annotation: Any) -> str:
 def _example(annotation: Any) -> str:
     """Give an example of one alternative."""
     if reads := _reads(annotation):
-        return _quoted(reads.examples[0])
+        return toml_of(reads.examples[0])
     if get_origin(annotation) is Literal:
-        return _quoted(get_args(annotation)[0])
+        return toml_of(get_args(annotation)[0])
     if get_origin(annotation) is tuple:
         kinds = get_args(annotation)
         each = kinds[:1] if Ellipsis in kinds else kinds
@@ -134,8 +148,3 @@ def _example(annotation: Any) -> str:
         needed = [(n, f) for n, f in annotation.model_fields.items() if f.is_required()]
         return "{ " + ", ".join(f"{n} = {example_for(_whole(f))}" for n, f in needed) + " }"
     return _PLAIN.get(annotation, ("", ""))[1]
-
-
-def _quoted(value: object) -> str:
-    """Write a value as it stands in the file."""
-    return f'"{value}"' if isinstance(value, str) else str(value)
