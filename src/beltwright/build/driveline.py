@@ -14,6 +14,8 @@ from beltwright.build.fields import (
     Share,
     Size,
     SpringRate,
+    Temperature,
+    Time,
     Volume,
 )
 from beltwright.build.row import Row
@@ -203,6 +205,31 @@ class Seal(Row):
     material: Literal["nitrile", "acrylic", "fluoro rubber", "silicone"] = "nitrile"
 
 
+class BigGear(Row):
+    """The largest gear that dips into the oil, as far as the open case shows it."""
+
+    outside: Size
+    width: Size
+    dip: Size = Field(description="how deep it hangs in the oil at rest")
+    turns: Share = Field(description="turns of the input for one turn of this gear")
+
+
+class WarmReading(Row):
+    """One reading of a measured warm-up."""
+
+    after: Time = Field(description="time since the cold start")
+    oil: Temperature = Field(description="of the oil, or of the case at oil height")
+
+
+class MeasuredRun(Row):
+    """A measured warm-up of the gearbox, from cold, at governed speed."""
+
+    air: Temperature
+    gear: int = Field(ge=1, description="forward gear that was driven")
+    duty: Share = Field(description="share of full engine power that the run took, on average")
+    reading: tuple[WarmReading, ...] = Field(min_length=1)
+
+
 class Donor(Row):
     """What the gearbox stood in, as far as it is known."""
 
@@ -227,6 +254,12 @@ class Gearbox(Row):
     oil: Oil | None = None
     vent: Literal["none", "plug", "hose"] | None = None
     vent_bore: Size | None = None
+    vent_length: Size | None = Field(None, description="length of the vent hose")
+    duty: Share | None = Field(
+        None, description="share of full engine power that a working hour takes, on average"
+    )
+    big_gear: BigGear | None = None
+    measured: MeasuredRun | None = Field(None, description="a measured warm-up")
     seals: tuple[Seal, ...] = ()
     case_mass: Mass | None = None
     case_size: tuple[Size, Size, Size] | None = Field(

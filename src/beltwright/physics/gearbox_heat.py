@@ -16,6 +16,10 @@ Law = Callable[[Array], Array]
 """A loss [W] or a conductance [W/K] as a function of the oil temperature [K]."""
 
 
+CLOSED_GAP = 1e-7
+"""Heat that may be left over where a steady temperature is called found [W]."""
+
+
 @dataclass(frozen=True)
 class Stage:
     """One stretch of a duty cycle: constant power, speed and cooling.
@@ -146,7 +150,7 @@ def warm_up(
 
 
 def steady_temperature(
-    loss: Law, conductance: Law, air_temperature: ArrayLike, ceiling: float = 400.0
+    loss: Law, conductance: Law, air_temperature: ArrayLike, ceiling: float = 250.0
 ) -> Array:
     """Answer at which temperature the oil settles under a lasting load.
 
@@ -180,16 +184,18 @@ def steady_temperature(
     def surplus(temperature: Array) -> Array:
         return np.asarray(conductance(temperature) * (temperature - cool) - loss(temperature))
 
-    low = cool + np.zeros_like(surplus(cool))
-    high = low + ceiling
-    below, above = surplus(low), surplus(high)
+    coldest_loss, least_conductance = loss(cool), conductance(cool)
+    low = cool + np.zeros_like(coldest_loss + least_conductance)
+    # cold oil makes the most heat and a cold case gives off the least, so this lies beyond
+    high = low + np.minimum(coldest_loss / least_conductance, ceiling)
+    below, above = np.asarray(-coldest_loss + np.zeros_like(low)), surplus(high)
     runaway = above < 0.0
     last_side = np.zeros_like(low)
     for _ in range(60):
         gap = above - below
         middle = high - above * (high - low) / np.where(gap == 0.0, 1.0, gap)
         value = surplus(middle)
-        if np.all((np.abs(value) < 1e-9) | (high - low < 1e-9) | runaway):
+        if np.all((np.abs(value) < CLOSED_GAP) | (high - low < 1e-9) | runaway):
             break
         side = np.where(value < 0.0, -1.0, 1.0)
         # the end that stays twice running loses half its weight, so that it moves next time

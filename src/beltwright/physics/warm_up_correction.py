@@ -8,8 +8,11 @@ import numpy as np
 from beltwright.physics.arrays import Array, ArrayLike
 from beltwright.physics.gearbox_heat import Law, Stage, temperature_at, warm_up
 
-ROUNDS = 8
-"""Gauss–Newton rounds; the fit settles in three or four."""
+ROUNDS = 12
+"""Most Gauss–Newton rounds; the fit settles in three to six."""
+
+SETTLED = 1e-6
+"""Change of the logarithm of a factor at which the fit is done [1]."""
 
 NUDGE = 1e-4
 """Change of the logarithm of a factor from which its effect is read [1]."""
@@ -81,6 +84,7 @@ def fit_correction(
     reading_error: ArrayLike = 2.0,
     loss_doubt: ArrayLike = 0.5,
     conductance_doubt: ArrayLike = 0.3,
+    steps: int = 40,
 ) -> Correction:
     """Answer by which factors loss and cooling must be scaled to meet a measured warm-up.
 
@@ -103,6 +107,8 @@ def fit_correction(
         Standard deviation of ln f before the run: 0.5 is "within a factor of 1.6".
     conductance_doubt : array, shape (...) [1]
         The same for the conductance: 0.3 is "within a factor of 1.35".
+    steps : int [1]
+        Steps in each stage of the simulated run.
 
     Returns
     -------
@@ -125,9 +131,8 @@ def fit_correction(
 
     def predict(factors: Array) -> Array:
         scaled = [corrected(stage, np.exp(factors[0]), np.exp(factors[1])) for stage in stages]
-        return temperature_at(
-            warm_up(scaled, capacity, start_temperature, air_temperature), measured_time
-        )
+        run = warm_up(scaled, capacity, start_temperature, air_temperature, steps)
+        return temperature_at(run, measured_time)
 
     error = np.asarray(reading_error, dtype=np.float64)[..., np.newaxis]
     doubt = np.stack(np.broadcast_arrays(np.asarray(loss_doubt, float), conductance_doubt))
@@ -139,6 +144,8 @@ def fit_correction(
         step = _least_squares(slopes, (measured_temperature - predicted) / error, factors, doubt)
         # a step of more than a factor of e would leave the range where the slopes hold
         factors = factors + np.clip(step.move, -1.0, 1.0)
+        if np.all(np.abs(step.move) < SETTLED):
+            break
     return Correction(
         loss=np.exp(factors[0]),
         conductance=np.exp(factors[1]),
