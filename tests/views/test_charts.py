@@ -9,7 +9,10 @@ from beltwright.quantity import Kind
 from beltwright.review.case import Case
 from beltwright.review.review import review
 from beltwright.views.charts import charts
+from beltwright.views.pull_chart import pull_chart
 from beltwright.views.speed_chart import speed_chart
+from beltwright.views.turning_chart import turning_chart
+from beltwright.views.warm_up_chart import warm_up_chart
 
 EXAMPLE = Path(__file__).parents[2] / "examples" / "orchard-hauler" / "build.toml"
 
@@ -50,3 +53,31 @@ def test_what_cannot_be_drawn_says_what_to_measure(case: Case) -> None:
     drawn, missing = charts(Case(build))
     assert "speed" not in drawn
     assert "idle" in missing["speed"]
+
+
+def test_every_chart_of_the_example_can_be_drawn_and_says_its_caution(case: Case) -> None:
+    drawn, missing = charts(case)
+    assert missing == {}
+    for chart in drawn.values():
+        assert chart.caution
+        for series in chart.series:
+            assert len(series.x) > 5
+
+
+def test_the_pull_chart_shows_what_the_tyres_can_take(case: Case) -> None:
+    chart = pull_chart(case)
+    spins = next(limit.value for limit in chart.limits if limit.name == "tyres spin")
+    assert chart.y.high is not None
+    assert 0.0 < spins < chart.y.high
+    assert "needed, level" in [series.name for series in chart.series]
+
+
+def test_the_warm_up_starts_at_the_air_and_never_falls(case: Case) -> None:
+    (oil,) = warm_up_chart(case).series
+    assert oil.y[0] == pytest.approx(30.0, abs=0.5)
+    assert list(oil.y) == sorted(oil.y)
+
+
+def test_a_slope_makes_a_turn_slower(case: Case) -> None:
+    level, _, sloping, _ = turning_chart(case).series
+    assert all(low < high for low, high in zip(sloping.y, level.y, strict=True))

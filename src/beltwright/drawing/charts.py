@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Any, Literal, cast
 from beltwright.drawing.chart import Axis, Chart, Limit, Series, SeriesKind
 from beltwright.drawing.chart_style import INK, LIMIT, NARROW, PAPER, RC, SERIES, THEMED
 from beltwright.drawing.ink import Picture
-from beltwright.drawing.lettering import wrap
+from beltwright.drawing.lettering import text_width, wrap
 from beltwright.drawing.path import Point
 from beltwright.drawing.spacing import spread_apart
 from beltwright.drawing.svg import FONTS
@@ -29,7 +29,8 @@ _LINE = 4.6  # a line of text below the chart [mm]
 _TEXT_HEIGHT = 9.0 * 0.3528 * 0.73  # capitals of 9 point text [mm]
 _BAND = 0.16
 _LABEL_PITCH = 4.4  # names of series stand at least this far apart [mm]
-_NAMES = 0.78  # share of the width that the axes take; the names stand right of them
+_SAMPLE = 13.0  # room for the short line before a name [mm]
+_AXIS = 20.0  # room for the figures and the label of the y axis [mm]
 
 
 def chart_svg(chart: Chart, width: float = 160.0, height: float = 95.0, prefix: str = "") -> str:
@@ -93,11 +94,12 @@ def _figure(chart: Chart, width: float, height: float) -> Figure:
     from matplotlib.figure import Figure
 
     room = _text_room(chart, width)
+    names = _SAMPLE + max(text_width(s.name, _TEXT_HEIGHT) for s in chart.series)
     whole = height + room
     figure = Figure(figsize=(width / INCH, whole / INCH))
     FigureCanvasAgg(figure)
-    left, bottom, top = 17.0 / width, (room + 13.0) / whole, 1.0 - 10.0 / whole
-    axes = figure.add_axes((left, bottom, _NAMES - left, top - bottom))
+    left, bottom, top = _AXIS / width, (room + 13.0) / whole, 1.0 - 10.0 / whole
+    axes = figure.add_axes((left, bottom, 1.0 - names / width - left, top - bottom))
     axes.grid(visible=True)
     axes.set_xlabel(chart.x.text)
     axes.set_ylabel(chart.y.text)
@@ -107,7 +109,7 @@ def _figure(chart: Chart, width: float, height: float) -> Figure:
     _set_ends(axes, chart)
     for limit in chart.limits:
         _draw_limit(axes, limit)
-    _name_series(axes, chart, (top - bottom) * whole)
+    _name_series(axes, chart, width - names - _AXIS, (top - bottom) * whole)
     for number, (line, bold) in enumerate(_text_lines(chart, width)):
         weight = "bold" if bold else "normal"
         y = (room - 2.0 - number * _LINE) / whole
@@ -187,7 +189,7 @@ def _draw_limit(axes: Axes, limit: Limit) -> None:
     )
 
 
-def _name_series(axes: Axes, chart: Chart, plot_height: float) -> None:
+def _name_series(axes: Axes, chart: Chart, plot_width: float, plot_height: float) -> None:
     """The name of each series right of its end, with a short line in its own dashes."""
     low, high = axes.get_ylim()
     ends = [
@@ -202,7 +204,7 @@ def _name_series(axes: Axes, chart: Chart, plot_height: float) -> None:
         series, (colour, dashes, mark) = chart.series[number], SERIES[number % len(SERIES)]
         points = series.kind == "points"
         (sample,) = axes.plot(
-            [1.015, 1.065],
+            [1.0 + 2.0 / plot_width, 1.0 + 9.0 / plot_width],
             [place, place],
             color=colour,
             marker="" if series.kind == "steps" else mark,
@@ -213,7 +215,9 @@ def _name_series(axes: Axes, chart: Chart, plot_height: float) -> None:
         )
         if dashes and not points:
             sample.set_dashes(dashes)
-        axes.text(1.08, place, series.name, transform=axes.transAxes, va="center")
+        axes.text(
+            1.0 + 11.0 / plot_width, place, series.name, transform=axes.transAxes, va="center"
+        )
 
 
 _ID = re.compile(r'\bid="')

@@ -16,7 +16,7 @@ _DESCENT = 0.3  # below the line, in heights of a capital
 
 def bounds(pieces: Iterable[Ink]) -> Box:
     """The box round all the ink."""
-    points = [point for chain in _chains(pieces) for point in chain]
+    points = [point for chain in chains(pieces) for point in chain]
     if not points:
         raise ValueError("nothing is drawn")
     xs, ys = zip(*points, strict=True)
@@ -41,8 +41,8 @@ def _overlap(one: Box, other: Box) -> bool:
     return all(one[0][axis] <= other[1][axis] and other[0][axis] <= one[1][axis] for axis in (0, 1))
 
 
-def _chains(pieces: Iterable[Ink]) -> Iterator[list[Point]]:
-    """Chains of points along all ink."""
+def chains(pieces: Iterable[Ink]) -> Iterator[list[Point]]:
+    """Chains of points along all ink; lettering and pictures by their outline."""
     for piece in pieces:
         match piece:
             case Stroke():
@@ -55,7 +55,7 @@ def _chains(pieces: Iterable[Ink]) -> Iterator[list[Point]]:
             case Picture():
                 yield rectangle(piece.corner, piece.width, piece.height).sampled()
             case Group():
-                yield from _chains(piece.pieces)
+                yield from chains(piece.pieces)
             case Window():
                 yield rectangle(piece.corner, piece.width, piece.height).sampled()
 

@@ -34,6 +34,7 @@ class Paper:
 A4 = Paper("A4", 210.0, 297.0)
 A3 = Paper("A3", 297.0, 420.0)
 LETTER = Paper("Letter", 215.9, 279.4)
+PAPERS = {paper.name: paper for paper in (A4, A3, LETTER)}
 
 FILING_MARGIN = 20.0
 MARGIN = 10.0

@@ -34,8 +34,13 @@ _BODY = 2.5
 _NAME = 5.0
 
 
-def true_size_pages(scene: Scene, paper: Paper = A4, pen: Pen = FINE_PEN) -> list[Page]:
-    """The scene at 1:1: one sheet if it fits, else a map and as many sheets as carry ink."""
+def true_size_pages(
+    scene: Scene, paper: Paper = A4, pen: Pen = FINE_PEN, on_map: Scene | None = None
+) -> list[Page]:
+    """The scene at 1:1: one sheet if it fits, else a map and as many sheets as carry ink.
+
+    `on_map` is what the map shows in place of the scene, whose lettering is meant for 1:1.
+    """
     ink = scene.inked(View(1.0), pen)
     box = bounds([ink])
     laid = tiling(box, paper)
@@ -43,7 +48,7 @@ def true_size_pages(scene: Scene, paper: Paper = A4, pen: Pen = FINE_PEN) -> lis
     pages = [_tile_page(scene, laid, tile, printed, ink, pen) for tile in printed]
     if len(printed) == 1:
         return pages
-    return [_map_page(scene, laid, printed, box, pen), *pages]
+    return [_map_page(on_map or scene, laid, printed, box, pen), *pages]
 
 
 def _carries_ink(tile: Tile, ink: Group) -> bool:

@@ -1,0 +1,20 @@
+"""Writing what a command has made, whole or not at all."""
+
+import os
+from pathlib import Path
+
+from beltwright.build.errors import NotSaved
+
+
+def write_whole(path: Path, data: bytes) -> Path:
+    """Write a file beside its place and move it there, so that no half of it is ever found."""
+    aside = path.with_name(f"{path.name}.part")
+    try:
+        path.parent.mkdir(parents=True, exist_ok=True)
+        aside.write_bytes(data)
+        os.replace(aside, path)
+    except OSError as error:
+        if aside.exists():
+            aside.unlink()
+        raise NotSaved(path, error.strerror or str(error)) from error
+    return path

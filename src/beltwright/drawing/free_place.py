@@ -1,0 +1,84 @@
+"""Where lettering may stand: the place among several that covers least of what is drawn."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from itertools import pairwise
+from math import ceil, hypot
+
+import numpy as np
+from numpy.typing import NDArray
+
+from beltwright.drawing.extent import Box, bounds, chains
+from beltwright.drawing.ink import Group, Ink, Letters
+from beltwright.drawing.line_kinds import Pen
+from beltwright.drawing.path import Point
+from beltwright.drawing.shapes import Shape
+from beltwright.drawing.view import View
+
+_STEP = 1.5  # distance of the points that stand for a line [mm]
+_MARGIN = 0.6  # room kept round lettering [mm]
+_OFF_THE_SHEET = 1000
+
+
+class Occupied:
+    """What is drawn already, as points along its lines [mm], inside the room that there is."""
+
+    def __init__(self, room: Box, pieces: Iterable[Ink] = ()) -> None:
+        self.room = room
+        self._points: NDArray[np.float64] = np.empty((0, 2))
+        self.add(pieces)
+
+    def add(self, pieces: Iterable[Ink]) -> None:
+        """Take up the place of more ink."""
+        points = [point for chain in chains(pieces) for point in _along(chain)]
+        if points:
+            self._points = np.concatenate([self._points, np.array(points)])
+
+    def covered(self, box: Box) -> int:
+        """How much of what is drawn lies in a box; far more where the box leaves the room."""
+        (x0, y0), (x1, y1) = box
+        x, y = self._points[:, 0], self._points[:, 1]
+        inside = (x >= x0) & (x <= x1) & (y >= y0) & (y <= y1)
+        count = int(np.count_nonzero(inside))
+        (left, low), (right, high) = self.room
+        leaves = x0 < left or y0 < low or x1 > right or y1 > high
+        return count + (_OFF_THE_SHEET if leaves else 0)
+
+
+def freest(candidates: Sequence[Shape], view: View, pen: Pen, occupied: Occupied) -> Shape:
+    """The shape whose lettering covers least, the first of equals; its place is then taken."""
+    best, least = candidates[0], None
+    for shape in candidates:
+        ink = shape.inked(view, pen)
+        covered = sum(occupied.covered(_with_margin(box)) for box in _lettered(ink))
+        if least is None or covered < least:
+            best, least = shape, covered
+        if covered == 0:
+            break
+    occupied.add([best.inked(view, pen)])
+    return best
+
+
+def _lettered(group: Group) -> list[Box]:
+    """The boxes round the lettering of a shape."""
+    boxes: list[Box] = []
+    for piece in group.pieces:
+        if isinstance(piece, Letters):
+            boxes.append(bounds([piece]))
+        elif isinstance(piece, Group):
+            boxes += _lettered(piece)
+    return boxes
+
+
+def _with_margin(box: Box) -> Box:
+    (x0, y0), (x1, y1) = box
+    return (x0 - _MARGIN, y0 - _MARGIN), (x1 + _MARGIN, y1 + _MARGIN)
+
+
+def _along(chain: Sequence[Point]) -> Iterable[Point]:
+    """Points on a chain of lines, no further apart than a step."""
+    for (x0, y0), (x1, y1) in pairwise(chain):
+        count = max(1, ceil(hypot(x1 - x0, y1 - y0) / _STEP))
+        for i in range(count):
+            yield (x0 + (x1 - x0) * i / count, y0 + (y1 - y0) * i / count)
