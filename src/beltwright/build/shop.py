@@ -56,8 +56,8 @@ class Vary(Row):
     bin: bool = Field(False, description="take what lies in the bin (parts with have = true)")
     prices: bool = Field(False, description="take what the price list offers")
     values: tuple[str, ...] = Field((), description="or one of these")
-    low: Size | None = Field(None, description="or anything from here ...")
-    high: Size | None = Field(None, description="... to here ...")
+    low: Length | None = Field(None, description="or anything from here ...")
+    high: Length | None = Field(None, description="... to here ...")
     step: Size | None = Field(None, description="... in steps of this")
 
     @model_validator(mode="after")

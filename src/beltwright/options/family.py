@@ -83,11 +83,12 @@ def families(build: Build, choices: Sequence[Choice]) -> Iterator[Family]:
 
 
 def _refuse_shared_keys(choices: Sequence[Choice]) -> None:
-    owner: dict[str, str] = {}
+    owner: dict[str, Choice] = {}
     for choice in choices:
         for key in {edit.key for option in choice.options for edit in option.edits}:
-            if owner.setdefault(key, choice.name) != choice.name:
-                raise ChoiceError(f"{choice.name} and {owner[key]} both change {key}; keep one")
+            if owner.setdefault(key, choice) is not choice:
+                names = f"{owner[key].name} and {choice.name}"
+                raise ChoiceError(f"{names} both change {key}; leave only one of them open")
 
 
 def _by_structure(build: Build, place: int, choice: Choice) -> list[tuple[tuple[Edit, ...], Axis]]:

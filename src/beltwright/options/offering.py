@@ -11,6 +11,7 @@ from beltwright.options.editing import value_at
 from beltwright.options.fitting import edits_for, sprocket_edits, tyre_edits
 from beltwright.options.option import Choice, Edit, Option
 from beltwright.options.wanted import PATHS, ChoiceError, wanted_edits, wanted_texts
+from beltwright.review.money import MAKE
 
 GROUPS = ("pulley", "idler", "belt", "shaft", "chain", "gear")
 
@@ -66,7 +67,8 @@ def _use(key: str, vary: Vary) -> str:
 def _as_it_stands(build: Build, use: str) -> Option:
     to_buy = [part for part in build.part if use and part.use == use and not part.have]
     price = sum(part.price.value * part.quantity for part in to_buy if part.price is not None)
-    return Option("as it stands", (), "as it stands", price, len(to_buy))
+    count = sum(1 for part in to_buy if part.source != MAKE)
+    return Option("as it stands", (), "as it stands", price, count)
 
 
 def _offers(

@@ -1,10 +1,11 @@
 """The builder's own price list: a CSV file, one thing that can be bought a line."""
 
 import csv
-from dataclasses import dataclass
 from importlib import resources
 from pathlib import Path
 
+from beltwright.build.errors import BuildFileError
+from beltwright.build.model import Build
 from beltwright.build.shop import Part
 
 COLUMNS = (
@@ -23,22 +24,47 @@ MOST_BYTES = 4 * 1024 * 1024
 STARTER = "prices_starter.csv"
 
 
-@dataclass(frozen=True)
-class PriceListError(Exception):
+class PriceListError(BuildFileError):
     """A price list that cannot be used: where, and what to do."""
 
-    file: str
-    line: int
-    reason: str
+    def __init__(self, file: str, line: int, reason: str) -> None:
+        """Keep the place."""
+        super().__init__(f"{file}, line {line}: {reason}")
+        self.file = file
+        self.line = line
+        self.reason = reason
 
-    def __str__(self) -> str:
-        return f"{self.file}, line {self.line}: {self.reason}"
+
+def prices_for(build: Build, folder: Path) -> tuple[Part, ...]:
+    """The price list that a build names, beside its file; else the starter's, if one is asked for.
+
+    The starter's prices are examples, so they count in the builder's own currency.
+    """
+    if not any(vary.prices for vary in build.choose.vary):
+        return ()
+    currency = _currency(build)
+    if build.choose.price_list is None:
+        return starter_prices(currency or "EUR")
+    parts = load_prices(folder / build.choose.price_list)
+    for part in parts:
+        if part.price is not None and currency not in (None, part.price.unit):
+            reason = f"{part.name} is priced in {part.price.unit}, the build in {currency}"
+            raise PriceListError(build.choose.price_list, 1, reason)
+    return parts
 
 
-def starter_prices() -> tuple[Part, ...]:
+def starter_prices(currency: str = "EUR") -> tuple[Part, ...]:
     """The list that ships: standard sizes, with prices that are examples only."""
     text = resources.files("beltwright.tables").joinpath(STARTER).read_text(encoding="utf-8")
-    return read_prices(text, STARTER)
+    return read_prices(text.replace(" EUR", f" {currency}"), STARTER)
+
+
+def _currency(build: Build) -> str | None:
+    """The currency that a build is reckoned in, if it names any."""
+    prices = [part.price for part in build.part if part.price is not None]
+    if build.goals.budget is not None:
+        return build.goals.budget.unit
+    return prices[0].unit if prices else None
 
 
 def load_prices(path: Path) -> tuple[Part, ...]:

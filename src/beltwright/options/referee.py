@@ -18,9 +18,6 @@ from beltwright.review.judging import verdict_of
 from beltwright.review.review import review
 from beltwright.review.topics import TOPICS
 
-GOALS = frozenset({"speed.top", "speed.crawl", "motion.climb", "brake.stopping_distance"})
-"""Findings that a goal of the builder limits: an option has to meet them."""
-
 MONEY = "money."
 """Money is counted with the parts of each candidate, not with those of the build file."""
 
@@ -53,6 +50,7 @@ class Referee:
     def __init__(self, family: Family, ease: Ease = NOT_EASED) -> None:
         self.family = family
         self.ease = ease
+        self.goals = goal_ids(family.build)
         self.standing: list[Standing] = []
         self.asks: list[str] = []
         case = Case(family.build)
@@ -69,10 +67,17 @@ class Referee:
         if draft is None:
             if changes:
                 self.asks.append(ask.id)
-        elif changes and _counts(ask.id, draft):
+        elif changes and self._counts(ask.id, draft):
             self.asks.append(ask.id)
         elif not changes and verdict_of(draft) is Verdict.STOP:
             self.standing.append(Standing(ask.id, ask.title))
+
+    def _counts(self, id_: str, draft: Draft) -> bool:
+        return self._holds_to(id_, draft) or _merit(id_, draft)[0] is not None
+
+    def _holds_to(self, id_: str, draft: Draft) -> bool:
+        limited = draft.holds is not None or draft.at_least is not None or draft.at_most is not None
+        return limited and (draft.worst is Verdict.STOP or id_ in self.goals)
 
     def judge(self, case: Case) -> Judged:
         """What the review says of every candidate of a case."""
@@ -87,10 +92,10 @@ class Referee:
                 draft = ask.answer()
             except NotKnownError:
                 continue
-            if draft.verdict is None and _holds_to(ask.id, draft):
+            if draft.verdict is None and self._holds_to(ask.id, draft):
                 numbers = _numbers(draft)
                 excess = np.maximum(excess, numbers.excess())
-                kept = self.ease.keeps(numbers, ask.id in GOALS)
+                kept = self.ease.keeps(numbers, ask.id in self.goals)
                 if not kept.all():
                     broken.append((f"{ask.id}: {_breaks(ask, draft)}", ~kept))
             merit, values = _merit(ask.id, draft)
@@ -99,6 +104,16 @@ class Referee:
         return Judged(
             tuple(broken), excess, {merit: _worst(merit, v) for merit, v in found.items()}
         )
+
+
+def goal_ids(build: Build) -> frozenset[str]:
+    """The findings that the builder's goals limit: an option has to meet them.
+
+    The climb counts on the usual ground, which stands first.
+    """
+    usual = build.machine.ground[:1]
+    climbs = [f"climb.{name}" for name in usual]
+    return frozenset({"speed.top", "speed.crawl", "brake.stopping_distance", *climbs})
 
 
 def asks_of(case: Case) -> Iterator[Ask]:
@@ -117,15 +132,6 @@ def stops_of(build: Build) -> dict[str, str]:
 
 def _is_money(id_: str) -> bool:
     return id_.startswith(MONEY)
-
-
-def _counts(id_: str, draft: Draft) -> bool:
-    return _holds_to(id_, draft) or _merit(id_, draft)[0] is not None
-
-
-def _holds_to(id_: str, draft: Draft) -> bool:
-    limited = draft.holds is not None or draft.at_least is not None or draft.at_most is not None
-    return limited and (draft.worst is Verdict.STOP or id_ in GOALS)
 
 
 def _numbers(draft: Draft) -> Held:

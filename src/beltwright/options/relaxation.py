@@ -8,7 +8,7 @@ from beltwright.options.assembly import assembled, taken
 from beltwright.options.ease import Ease
 from beltwright.options.front import Candidate
 from beltwright.options.option import Choice
-from beltwright.options.referee import GOALS
+from beltwright.options.referee import goal_ids
 from beltwright.options.spending import spending
 from beltwright.quantity import show
 from beltwright.review.finding import Finding, Verdict
@@ -36,7 +36,8 @@ def relaxation_to(
     tried = assembled(build, choices, candidate)
     findings = review(tried, samples=0).findings
     stops = [f for f in findings if f.verdict is Verdict.STOP] if ease.stops else []
-    goals = [f for f in findings if f.id in GOALS and f.verdict is Verdict.MARGINAL]
+    ids = goal_ids(build)
+    goals = [f for f in findings if f.id in ids and f.verdict is Verdict.MARGINAL]
     return Relaxation(
         says=(
             *(_in_the_way(finding) for finding in stops),

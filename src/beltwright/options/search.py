@@ -7,13 +7,11 @@ from math import inf, prod
 from threading import Event
 
 from beltwright.build.model import Build
-from beltwright.build.shop import Part
 from beltwright.options.assembly import edits_of, taken
 from beltwright.options.ease import STEPS, Ease
 from beltwright.options.front import Candidate
 from beltwright.options.hunt import Hunt
-from beltwright.options.merit import MERITS
-from beltwright.options.offering import choices as choices_of
+from beltwright.options.merit import COST, MERITS
 from beltwright.options.option import Choice
 from beltwright.options.outcome import Found, Outcome
 from beltwright.options.progress import Progress, Report
@@ -62,30 +60,32 @@ class Watch:
 
 def search(
     build: Build,
-    prices: Sequence[Part] = (),
+    choices: Sequence[Choice],
     report: Report = lambda _: None,
     stopping: Event | None = None,
     processes: int = 1,
+    by: str = COST.name,
 ) -> Outcome:
     """Everything that the build leaves open, disposed of: the best that fits, and why not the rest.
 
-    Set `stopping` (or press Ctrl-C) to end it early with the best so far.
+    `choices` are those of `offering.choices`; `by` names the merit to rank by first.  Set
+    `stopping` (or press Ctrl-C) to end it early with the best so far.
     """
-    found = choices_of(build, prices)
-    watch = Watch(prod(len(choice) for choice in found), report, stopping or Event())
-    hunt = _hunted(build, found, watch, processes)
+    watch = Watch(prod(len(choice) for choice in choices), report, stopping or Event())
+    hunt = _hunted(build, choices, watch, processes)
+    first = next(place for place, merit in enumerate(MERITS) if merit.name == by)
     nearest = None
     if not hunt.front.candidates and not watch.stopped:
-        nearest = _nearest(build, found, watch)
+        nearest = _nearest(build, choices, watch)
     watch.report(watch.progress(hunt.disposed, len(hunt.front.candidates)))
     return Outcome(
-        found=tuple(_found(found, hunt, place) for place in hunt.front.ranked()),
+        found=tuple(_found(choices, hunt, place) for place in hunt.front.ranked(first)),
         candidates=watch.candidates,
         disposed=hunt.disposed,
         seconds=watch.seconds,
         finished=not watch.stopped,
         standing=tuple(hunt.standing or ()),
-        rejections=rejections(build, found, hunt.tally, watch.candidates),
+        rejections=rejections(build, choices, hunt.tally, watch.candidates),
         relaxation=nearest,
     )
 

@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from math import floor, hypot
 
 from beltwright.build.driveline import Shaft
+from beltwright.build.errors import BuildFileError
 from beltwright.build.row import Row
 from beltwright.build.shop import Vary
 from beltwright.options.option import Edit
@@ -30,7 +31,7 @@ ROUNDING = 1e-9
 MOST_STEPS = 100_000
 
 
-class ChoiceError(ValueError):
+class ChoiceError(BuildFileError):
     """A [[choose.vary]] that cannot be used; says what to write."""
 
 

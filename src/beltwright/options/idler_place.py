@@ -1,0 +1,236 @@
+"""Where an idler may stand: every place that the review lets pass, and the most forgiving one."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cached_property
+from typing import Literal
+
+import numpy as np
+from numpy.typing import NDArray
+
+from beltwright.build.driveline import Belt, Idler
+from beltwright.build.model import Build
+from beltwright.options.belt_limits import belt_limits
+from beltwright.options.family import Axis, Family
+from beltwright.options.idler_region import Area, grid_over, traced
+from beltwright.options.limit import held_in
+from beltwright.options.referee import Referee
+from beltwright.physics.arrays import Array
+from beltwright.quantity import Kind, Quantity, read_quantity
+from beltwright.review.case import Case, NotKnownError
+
+STEP = 0.004
+"""Step of the grid that looks for the region; what is narrower is no place to drill for [m]."""
+
+ROOM = 0.15
+"""How far past the pulleys of the run it is looked for [m]."""
+
+BLOCK = 8_192
+"""Places that are worked out side by side."""
+
+REACH = 0.12
+"""How much longer or shorter a sold belt may be than the present one to be tried [1]."""
+
+
+@dataclass(frozen=True)
+class IdlerMap:
+    """Where the centre of an idler (or the pivot of its arm) may stand.
+
+    idler    name of the idler
+    moves    "centre" of an idler that stands still, "pivot" of one on an arm
+    areas    the pieces of the allowed region [m], largest first
+    best     the place that forgives the largest error of drilling [m]; None where none is allowed
+    forgives how far off the best place still is allowed [m]
+    lengths  the belts that run with the idler at its best place [m], as the build's own is marked
+    """
+
+    idler: str
+    moves: Literal["centre", "pivot"]
+    areas: tuple[Area, ...]
+    best: tuple[float, float] | None
+    forgives: float
+    lengths: tuple[float, ...]
+
+
+@dataclass(frozen=True)
+class Places:
+    """Says which places of an idler the review lets pass.
+
+    build    the build with the idler in it
+    belt     the belt that it runs on
+    idler    name of the idler
+    lengths  belt lengths that may be bought [m], as marked the way the build's own is
+    """
+
+    build: Build
+    belt: Belt
+    idler: str
+    lengths: tuple[float, ...]
+
+    @cached_property
+    def moved(self) -> tuple[Quantity, Quantity]:
+        """The two coordinates that are moved."""
+        found = next(idler for idler in self.build.idler if idler.name == self.idler)
+        return found.at if found.at is not None else _pivot(found)
+
+    @cached_property
+    def referee(self) -> Referee:
+        """The findings that moving the idler can change."""
+        keys = (*(quantity.key for quantity in self.moved), self.belt.length.key)
+        axis = Axis(
+            0, np.zeros(1, np.int32), {k: np.zeros(1) for k in keys}, np.zeros(1), np.zeros(1)
+        )
+        return Referee(Family(self.build, (axis,)))
+
+    def allowed(self, x: Array, y: Array) -> NDArray[np.bool_]:
+        """Whether a belt that is sold runs there and nothing stops it."""
+        found = np.zeros(len(x), dtype=bool)
+        for length in self.lengths:
+            open_ = np.flatnonzero(~found)
+            for start in range(0, len(open_), BLOCK):
+                block = open_[start : start + BLOCK]
+                found[block] = self._runs(x[block], y[block], length)
+        return found
+
+    def lengths_at(self, place: tuple[float, float] | None) -> tuple[float, ...]:
+        """The belts that run with the idler at one place [m]."""
+        if place is None:
+            return ()
+        x, y = np.array([place[0]]), np.array([place[1]])
+        return tuple(length for length in self.lengths if self._runs(x, y, length)[0])
+
+    def case(self, x: Array, y: Array, length: float) -> Case:
+        """The build with the idler at these places and a belt of one length."""
+        replaced = {
+            self.moved[0].key: x,
+            self.moved[1].key: y,
+            self.belt.length.key: np.array([length]),
+        }
+        return Case(self.build, replaced=replaced)
+
+    def _runs(self, x: Array, y: Array, length: float) -> NDArray[np.bool_]:
+        kept = np.ones(len(x), dtype=bool)
+        case = self.case(x, y, length)
+        for limit in belt_limits(self.build):
+            try:
+                kept &= held_in(limit, case).kept()
+            except NotKnownError:
+                continue
+        left = np.flatnonzero(kept)
+        if left.size:
+            for _, broken in self.referee.judge(self.case(x[left], y[left], length)).broken:
+                kept[left[np.broadcast_to(broken, len(left))]] = False
+        return kept
+
+
+def idler_map(build: Build, idler: str, sold: Sequence[float] = (), step: float = STEP) -> IdlerMap:
+    """The map of an idler's places for the build's own belt, or for any of the `sold` lengths.
+
+    `sold` holds lengths [m] as marked the way the build's own belt is.
+    """
+    belt = next(belt for belt in build.belt if idler in belt.run)
+    places = Places(build, belt, idler, tuple(sold) or (belt.length.value,))
+    low, high = _window(build, belt)
+    areas = traced(grid_over(low, high, step), places.allowed)
+    best, forgives = _most_forgiving(areas)
+    found = next(each for each in build.idler if each.name == idler)
+    return IdlerMap(
+        idler=idler,
+        moves="centre" if found.arm is None else "pivot",
+        areas=areas,
+        best=best,
+        forgives=forgives,
+        lengths=places.lengths_at(best),
+    )
+
+
+def sold_near(belt: Belt) -> tuple[float, ...]:
+    """The lengths of the belt's section that are sold near the present one [m], as it is marked."""
+    from beltwright.tables.belts import pitch_length, sold_lengths
+
+    shift = float(pitch_length(belt.section, 0.0, belt.length_is))
+    lengths = (sold.pitch_length - shift for sold in sold_lengths(belt.section))
+    near = [v for v in lengths if abs(v / belt.length.value - 1.0) <= REACH]
+    return tuple(sorted(near, key=lambda v: abs(v - belt.length.value)))
+
+
+def with_idler(
+    build: Build,
+    belt_name: str,
+    after: str,
+    outside: str,
+    runs_on: Literal["back", "inside"] = "back",
+) -> tuple[Build, str]:
+    """The build with one more idler in a belt's run, and its name; `idler_map` finds its place."""
+    names = {*(pulley.name for pulley in build.pulley), *(idler.name for idler in build.idler)}
+    name = next(n for n in _new_names() if n not in names)
+    key = f"idler.{name}"
+    centre = _middle(build, next(b for b in build.belt if b.name == belt_name))
+    idler = Idler(
+        name=name,
+        outside=read_quantity(outside, Kind.LENGTH, f"{key}.outside"),
+        runs_on=runs_on,
+        at=(_length(centre[0], f"{key}.at.0"), _length(centre[1], f"{key}.at.1")),
+        height=next((pulley.height for pulley in build.pulley if pulley.height), None),
+    )
+    belts = tuple(
+        belt.model_copy(update={"run": _inserted(belt.run, after, name)})
+        if belt.name == belt_name
+        else belt
+        for belt in build.belt
+    )
+    return build.model_copy(update={"idler": (*build.idler, idler), "belt": belts}), name
+
+
+def _new_names() -> Sequence[str]:
+    return ["new idler", *(f"new idler {n}" for n in range(2, 100))]
+
+
+def _inserted(run: Sequence[str], after: str, name: str) -> tuple[str, ...]:
+    place = list(run).index(after) + 1
+    return (*run[:place], name, *run[place:])
+
+
+def _length(value: float, key: str) -> Quantity:
+    return read_quantity(f"{value * 1000.0:.3f} mm", Kind.LENGTH, key)
+
+
+def _pivot(idler: Idler) -> tuple[Quantity, Quantity]:
+    assert idler.arm is not None
+    return idler.arm.pivot
+
+
+def _centres(build: Build, belt: Belt) -> Array:
+    """Where the pulleys and idlers of a run stand, a row each [m]."""
+    shafts = {shaft.name: shaft.at for shaft in build.shaft}
+    places = {pulley.name: shafts[pulley.shaft] for pulley in build.pulley}
+    for idler in build.idler:
+        places[idler.name] = idler.at if idler.at is not None else _pivot(idler)
+    return np.array([[quantity.value for quantity in places[name]] for name in belt.run])
+
+
+def _middle(build: Build, belt: Belt) -> Array:
+    return np.asarray(_centres(build, belt).mean(axis=0))
+
+
+def _window(build: Build, belt: Belt) -> tuple[tuple[float, float], tuple[float, float]]:
+    """The rectangle in which places are looked for [m]."""
+    centres = _centres(build, belt)
+    low, high = centres.min(axis=0) - ROOM, centres.max(axis=0) + ROOM
+    return (float(low[0]), float(low[1])), (float(high[0]), float(high[1]))
+
+
+def _most_forgiving(areas: Sequence[Area]) -> tuple[tuple[float, float] | None, float]:
+    """The middle of the largest circle that lies in a piece of the region, and its radius."""
+    from shapely import Polygon, maximum_inscribed_circle
+
+    best, forgives = None, 0.0
+    for area in areas:
+        polygon = Polygon(area.outline, area.holes)
+        if not polygon.is_valid:
+            polygon = polygon.buffer(0)
+        line = maximum_inscribed_circle(polygon, tolerance=1e-5)
+        if line.length > forgives:
+            (x, y), _ = line.coords
+            best, forgives = (float(x), float(y)), float(line.length)
+    return best, forgives
