@@ -180,6 +180,14 @@ class Brake(Row):
         None, description="where the lining begins and ends, from the shoe's pivot"
     )
     shoe_pivot: Size | None = Field(None, description="from drum centre to shoe pivot")
+    shoe_arm: Size | None = Field(
+        None, description="from shoe pivot to where cam or cable pushes the shoe"
+    )
+    helped: bool | None = Field(
+        None,
+        description="true for a band whose drum, driving forwards, runs from the pedal's end to "
+        "the pinned end, and so helps the pedal",
+    )
     pedal_force: Force | None = Field(
         None, description="what the foot gives in an emergency", examples=["350 ± 50 N"]
     )

@@ -12,11 +12,11 @@ from beltwright.physics.gravity import STANDARD_GRAVITY
 AIR_DENSITY = 1.225
 """Of dry air at sea level and 15 °C [kg/m³]: ISO 2533, standard atmosphere."""
 
-SPEEDS_TRIED = 24
+SPEEDS_TRIED = 12
 """Stretches of the engine's range in which the balance of forces is looked for."""
 
-HALVINGS = 14
-"""Halvings of such a stretch before a straight line finishes: 3e-6 of the range, squared."""
+STRAIGHT_LINES = 9
+"""Steps of false position that then close in: to 1e-10 of the speed, sharp bends included."""
 
 
 @dataclass(frozen=True)
@@ -160,7 +160,7 @@ def top_speed(engine: EngineRange, gear: Gear, resistance: Resistance) -> TopSpe
     top : TopSpeed, shape (...) [m/s]
 
     Range of validity: no slip of belt or tyre; a torque curve without spikes narrower than a
-    twentieth of the engine's range.
+    tenth of the engine's range.
     Source: J. Y. Wong, Theory of Ground Vehicles, 3rd ed. 2001, section 3.5, from memory.
 
     Examples
@@ -177,20 +177,31 @@ def top_speed(engine: EngineRange, gear: Gear, resistance: Resistance) -> TopSpe
         return np.asarray(push - resisting_force(resistance, gear.road_speed(engine_speed)))
 
     slow, fast, moves = _highest_balance(surplus, engine)
-    for _ in range(HALVINGS):
-        middle = 0.5 * (slow + fast)
-        enough = surplus(middle) >= 0.0
-        slow = np.where(enough, middle, slow)
-        fast = np.where(enough, fast, middle)
-    over, short = surplus(slow), surplus(fast)
-    changes = over > short
-    share = np.where(changes, over / np.where(changes, over - short, 1.0), 0.0)
-    settled = slow + np.clip(share, 0.0, 1.0) * (fast - slow)
+    settled = _closed_in(surplus, slow, fast)
     return TopSpeed(
         speed=np.where(moves, gear.road_speed(settled), 0.0),
         moves=moves,
         governed=np.asarray(moves & (settled >= engine.governed)),
     )
+
+
+def _closed_in(surplus: Callable[[Array], Array], slow: Array, fast: Array) -> Array:
+    """Where the surplus runs out between two engine speeds: false position, Illinois form."""
+    over, short = surplus(slow), surplus(fast)
+    settled = slow
+    moved = np.zeros(np.shape(over))
+    for _ in range(STRAIGHT_LINES):
+        drop = over - short
+        share = np.where(drop > 0.0, over / np.where(drop > 0.0, drop, 1.0), 0.0)
+        settled = slow + np.clip(share, 0.0, 1.0) * (fast - slow)
+        left = surplus(settled)
+        holds = left >= 0.0
+        slow, fast = np.where(holds, settled, slow), np.where(holds, fast, settled)
+        # an end that stays twice counts half, or a bent curve closes in from one side alone
+        over = np.where(holds, left, np.where(moved < 0.0, 0.5 * over, over))
+        short = np.where(holds, np.where(moved > 0.0, 0.5 * short, short), left)
+        moved = np.where(holds, 1.0, -1.0)
+    return settled
 
 
 def _highest_balance(

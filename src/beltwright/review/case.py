@@ -51,6 +51,7 @@ class Case:
         self.drawn: dict[str, Array] = {}
         self.quantities: dict[str, Quantity] = {}
         self.assumptions: dict[str, Assumption] = {}
+        self._supposed: dict[str, Quantity] = {}
         self._worked: dict[object, tuple[Any, frozenset[str]]] = {}
         self._touched: list[set[str]] = []
 
@@ -79,8 +80,10 @@ class Case:
         """The builder's value, or a stated assumption where it was left out."""
         if quantity is not None:
             return self.si(quantity)
-        self.assumptions[key] = Assumption(key, text, why)
-        return self.si(read_quantity(text, kind, key))
+        if key not in self.assumptions:
+            self.assumptions[key] = Assumption(key, text, why)
+            self._supposed[key] = read_quantity(text, kind, key)
+        return self.si(self._supposed[key])
 
     def once(self, key: object, work: Callable[[], T]) -> T:
         """The result of `work`, done once a case and remembered with the inputs that it used."""

@@ -33,11 +33,15 @@ def roll_out(case: Case) -> Array:
         "Chalk the tyre and the floor, roll one full turn with the driver seated, and write the "
         'distance, for example roll_out = "1480 ± 5 mm".',
     )
-    share = case.suppose(
+    return np.pi * outside * rolling_share(case)
+
+
+def rolling_share(case: Case) -> Array:
+    """Loaded rolling radius of a tyre over its free radius [1]."""
+    return case.suppose(
         None,
         "wheels.rolling_share",
         "0.965 ± 0.015",
         Kind.RATIO,
         "a loaded bias tyre rolls on 0.95 to 0.98 of its free radius (common practice, no source)",
     )
-    return np.pi * outside * share

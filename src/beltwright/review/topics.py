@@ -2,12 +2,28 @@
 
 from collections.abc import Callable, Iterator
 
-from beltwright.review import engine_findings, money_findings, speed
+from beltwright.review import (
+    brake_findings,
+    engine_findings,
+    gearbox_findings,
+    money_findings,
+    motion_findings,
+    speed,
+    stability_findings,
+    steering_findings,
+    thread_findings,
+)
 from beltwright.review.case import Case
 from beltwright.review.draft import Ask
 
 TOPICS: dict[str, Callable[[Case], Iterator[Ask]]] = {
     "Speed": speed.questions,
     "Engine": engine_findings.questions,
+    "Pull and climb": motion_findings.questions,
+    "Gearbox": gearbox_findings.questions,
+    "Brake": brake_findings.questions,
+    "Stability": stability_findings.questions,
+    "Steering": steering_findings.questions,
+    "Threads": thread_findings.questions,
     "Money": money_findings.questions,
 }

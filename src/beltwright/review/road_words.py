@@ -1,0 +1,29 @@
+"""Slopes and distances as the driver reads them."""
+
+import math
+
+from beltwright.quantity import Kind
+from beltwright.review.case import Case
+
+SLOPE_UNIT = "°"
+"""Slopes show their range and limit in degrees, whatever other angles are written in."""
+
+INCH_UNITS = ("in", "ft", "yd", "mi", "thou")
+
+
+def slope_words(angle: float) -> str:
+    """A slope [rad] in words, for example "11.3° (20 %)"."""
+    if angle >= math.radians(89.9):
+        return "any slope"
+    return f"{math.degrees(angle):.1f}° ({math.tan(angle):.0%})".replace("%", " %")
+
+
+def distance_unit(case: Case) -> str:
+    """The unit for distances on the ground: metres, or feet where the builder thinks in inches."""
+    chosen = case.units.chosen.get(Kind.LENGTH)
+    return "ft" if chosen is not None and chosen.symbol in INCH_UNITS else "m"
+
+
+def distance_words(case: Case, metres: float) -> str:
+    """A distance on the ground in words, for example "6.7 m"."""
+    return case.units.show(metres, Kind.LENGTH, distance_unit(case))
