@@ -21,8 +21,9 @@ from scipy.optimize import brentq
 from shapely import MultiPoint
 
 from beltwright.physics.belt_fit import fit_to_length
+from beltwright.physics.belt_loop import length_gradient
 from beltwright.physics.belt_mount import Arm, Slot
-from beltwright.physics.belt_path import belt_path, length_gradient
+from beltwright.physics.belt_path import belt_path
 from beltwright.physics.belt_run import Run
 
 

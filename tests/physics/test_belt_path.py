@@ -10,7 +10,8 @@ from hypothesis import strategies as st
 
 from beltwright.physics.arrays import Array
 from beltwright.physics.belt_fault import path_faults
-from beltwright.physics.belt_path import BeltPath, belt_path, length_gradient, turning
+from beltwright.physics.belt_loop import BeltPath, length_gradient, turning
+from beltwright.physics.belt_path import belt_path
 from beltwright.physics.belt_run import Run
 
 

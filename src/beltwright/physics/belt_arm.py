@@ -9,9 +9,9 @@ from numpy.typing import NDArray
 from beltwright.physics.arrays import Array, ArrayLike
 from beltwright.physics.belt_fault import path_faults
 from beltwright.physics.belt_fit import FittedPath
+from beltwright.physics.belt_loop import BeltPath, length_gradient
 from beltwright.physics.belt_mount import Mount
 from beltwright.physics.belt_moving import MovingPulley
-from beltwright.physics.belt_path import BeltPath, length_gradient
 from beltwright.physics.belt_run import taken
 
 HALVINGS = 30
@@ -87,7 +87,7 @@ def take_up(fitted: FittedPath, pulley: int, mount: Mount, full: ArrayLike) -> T
     -----
     Range of validity: the usable part of the travel is taken to be one piece.
 
-    Source: own derivation; dL/dp from `belt_path.length_gradient`.
+    Source: own derivation; dL/dp from `belt_loop.length_gradient`.
 
     Examples
     --------

@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from beltwright.physics.arrays import Array, ArrayLike
-from beltwright.physics.belt_path import BeltPath
+from beltwright.physics.belt_loop import BeltPath
 from beltwright.physics.belt_run import Run
 from beltwright.physics.belt_span import Span
 

@@ -7,7 +7,7 @@ from itertools import combinations
 import numpy as np
 from numpy.typing import NDArray
 
-from beltwright.physics.belt_path import TURN_ERROR, BeltPath, turning
+from beltwright.physics.belt_loop import TURN_ERROR, BeltPath, turning
 from beltwright.physics.belt_span import FULL_TURN, crossing, square_to_span
 
 
@@ -47,7 +47,8 @@ def path_faults(path: BeltPath) -> NDArray[np.uint8]:
     their pitch circles do; whether rims come close is the concern of
     `beltwright.physics.belt_own_gap`.  A candidate without a tangent has no other fault told.
 
-    Source: plane geometry; the theorem of turning tangents as in `belt_path.loop_sense`.
+    Source: plane geometry; the theorem of turning tangents (M. P. do Carmo,
+    Differential Geometry of Curves and Surfaces, 1976, section 5-7).
 
     Examples
     --------

@@ -7,9 +7,11 @@ import numpy as np
 from numpy.typing import NDArray
 
 from beltwright.physics.arrays import Array, ArrayLike
+from beltwright.physics.belt_fault import path_faults
+from beltwright.physics.belt_loop import BeltPath
 from beltwright.physics.belt_mount import Mount
 from beltwright.physics.belt_moving import MovingPulley, Reach
-from beltwright.physics.belt_path import BeltPath, belt_path, loop_sense
+from beltwright.physics.belt_path import belt_path, loop_sense
 from beltwright.physics.belt_run import Run, taken
 
 CLOSE = 1e-6
@@ -122,7 +124,7 @@ def fit_to_length(
 
     Notes
     -----
-    Range of validity: as for `belt_path.belt_path`; a fitted path can still have a fault that
+    Range of validity: as for `belt_loop.path_in_sense`; a fitted path can still have a fault that
     `belt_fault.path_faults` tells.  Less than one full turn of an arm.
 
     Source: own derivation from the envelope of tangents; Halley's step as in J. F. Traub,
@@ -205,10 +207,13 @@ class _Search:
 def _first_root(
     search: _Search, low: Array, high: Array, guess: Array, done: NDArray[np.bool_]
 ) -> Array:
-    """Return the share of the travel at the first root, NaN where a bracket closes without one."""
-    shape = np.broadcast_shapes(low.shape, guess.shape)
+    """Return the share of the travel at the first root, NaN where a bracket closes without one.
+
+    A round of steps that does not at least halve the excess of length halves the bracket instead.
+    """
     share = np.where(done, np.nan, guess)
-    for _ in range(STEPS_TOGETHER):
+    at_first = np.asarray(np.inf)
+    for step in range(STEPS_TOGETHER):
         here = search.reach(share)
         over = here.length - search.pitch_length
         touches = here.touches
@@ -223,12 +228,17 @@ def _first_root(
             & (np.abs(over * here.bend) <= CLOSE * here.rate * here.rate)
         )
         stepped = _stepped(share, over, here, low, high)
+        if step == 0:
+            at_first = size
+        elif step == STEPS_TOGETHER - 1:
+            stepped = np.where(close | (size <= 0.5 * at_first), stepped, 0.5 * (low + high))
         ended = ~close & (high - low < NARROW)
         share = np.where(done, share, np.where(ended, np.nan, stepped))
         done = done | close | ended
         if np.all(done):
             return share
-    index = np.flatnonzero(~done)
+    shape = np.broadcast_shapes(low.shape, share.shape)
+    index = np.flatnonzero(np.broadcast_to(~done, shape))
     rest = _first_root(
         search.taken(shape, index),
         taken(low, shape, index),
@@ -242,10 +252,10 @@ def _first_root(
 
 
 def _stepped(share: Array, over: Array, here: Reach, low: Array, high: Array) -> Array:
-    """Return Halley's step, or the middle of the bracket where the step leaves it."""
+    """Return Halley's step on the rising branch, else the middle of the bracket."""
     step = 2.0 * over * here.rate / (2.0 * here.rate * here.rate - over * here.bend)
     stepped = share - step
-    inside = (stepped >= low) & (stepped <= high)
+    inside = here.touches & (here.rate > 0.0) & (stepped >= low) & (stepped <= high)
     return np.where(inside, stepped, 0.5 * (low + high))
 
 
@@ -269,13 +279,16 @@ def _released(search: _Search, loose: Reach) -> Released:
 def _sense_of_travel(
     run: Run, pulley: int, mount: Mount, released: ArrayLike, full: ArrayLike
 ) -> Array:
-    """Find the loop's sense at the end of the travel where it is plain."""
+    """Find the loop's sense at the end of the travel where it is plain.
+
+    A released back-side idler stands off its own run of the belt, and so beyond both runs of the
+    other sense; a pulley inside the loop pushes only one run out at the end of its travel.
+    """
     loose, tight = mount.motion(released), mount.motion(full)
-    at_loose = run.moved(pulley, loose.x, loose.y)
+    at_loose = loop_sense(run.moved(pulley, loose.x, loose.y))
     if run.side[pulley] < 0:
-        return loop_sense(at_loose)
-    at_tight = run.moved(pulley, tight.x, tight.y)
-    gone = np.isnan(belt_path(at_tight, 1.0).length)
-    if np.any(gone):
-        return np.where(gone, loop_sense(at_loose), loop_sense(at_tight))
-    return loop_sense(at_tight)
+        return at_loose
+    pushed = run.moved(pulley, tight.x, tight.y)
+    at_tight = loop_sense(pushed)
+    usable = path_faults(belt_path(pushed, at_tight)) == 0
+    return at_tight if np.all(usable) else np.where(usable, at_tight, at_loose)

@@ -31,9 +31,9 @@ def free_bow(span_length: ArrayLike, excess: ArrayLike) -> Array:
 
     Notes
     -----
-    Range of validity: b up to 0.2 l, where it is 2 % under the true parabola of that length (and
-    up to 0.1 l, 0.6 %); a belt stiffer than a rope bows less.  All the slack is taken to gather in
-    one span, which is the worst.
+    Range of validity: b up to 0.2 l, where the true parabola of that length bows 5 % more (1.2 % at
+    0.1 l); a belt stiffer than a rope bows less.  All the slack is taken to gather in one span,
+    which is the worst.
 
     Source: own derivation; the same first term as the sag of a flat catenary in handbooks.
 
@@ -104,7 +104,7 @@ def flap_gap(band: Band, span: int, bow: ArrayLike, outline: Outline) -> Array:
     Notes
     -----
     Range of validity: shallow bows as for `free_bow`; at a slope of 0.5 the bound is 11 % low.
-    What stands beyond the span's ends, or across the belt at rest, is left to `belt_clearance`.
+    What faces the span's ends, or stands across the belt at rest, is left to `belt_clearance`.
 
     Source: own derivation.
 
@@ -121,14 +121,28 @@ def flap_gap(band: Band, span: int, bow: ArrayLike, outline: Outline) -> Array:
     line = band.middle.spans[span]
     part = outline.over(np.ndim(band.middle.length))
     reach = np.asarray(bow)
-    with np.errstate(invalid="ignore", divide="ignore"):
+    with np.errstate(invalid="ignore", divide="ignore", over="ignore"):
         dx, dy = part.x - line.start_x, part.y - line.start_y
         place = dx * line.heading_x + dy * line.heading_y
         away = np.abs(dy * line.heading_x - dx * line.heading_y)
-        least = np.asarray(_least_over_sides(place, away, line.length, reach).min(axis=0))
         slope = 4.0 * reach / line.length
+        least = np.minimum(
+            _least_over_sides(place, away, line.length, reach).min(axis=0),
+            _beside_the_ends(place, away, line.length, slope).min(axis=0),
+        )
         apart = np.where(least > 0.0, least / np.sqrt(1.0 + slope * slope), least)
     return np.asarray(apart - band.half)
+
+
+def _beside_the_ends(place: Array, away: Array, length: Array, slope: Array) -> Array:
+    """Return the distance of corners that stand beyond an end but face the bow's flank.
+
+    The bow keeps within the wedge that its steepest slope makes at the end; a corner that faces the
+    wedge's tip instead is as near to the belt at rest.
+    """
+    beyond = np.maximum(-place, place - length)
+    faces = (beyond > 0.0) & (away * slope > beyond)
+    return np.where(faces, away + slope * beyond, np.inf)
 
 
 def _least_over_sides(place: Array, away: Array, length: Array, bow: Array) -> Array:

@@ -7,8 +7,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from beltwright.physics.arrays import Array, ArrayLike
+from beltwright.physics.belt_loop import TURN_ERROR, BeltPath, joined
 from beltwright.physics.belt_mount import Motion
-from beltwright.physics.belt_path import TURN_ERROR, BeltPath, joined
 from beltwright.physics.belt_run import Run, signed_radius
 from beltwright.physics.belt_span import (
     FULL_TURN,

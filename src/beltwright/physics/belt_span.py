@@ -107,7 +107,8 @@ def span_from(run: Run, pulley: int, sense: Array) -> Span:
 
     Notes
     -----
-    Range of validity: as for `belt_path`; callers silence the warning of the missing tangent.
+    Range of validity: as for `belt_loop.path_in_sense`; callers silence the warning of a missing
+    tangent.
 
     Source: plane geometry, exact.
 
@@ -158,7 +159,7 @@ def wrap_on(run: Run, pulley: int, sense: Array, spans: Sequence[Span]) -> Array
 
     Notes
     -----
-    Range of validity: as for `belt_path`.
+    Range of validity: as for `belt_loop.path_in_sense`.
 
     Source: plane geometry, exact.
 
