@@ -1,0 +1,111 @@
+"""The whole review over the examples and the starter, and over builds that lack something."""
+
+import re
+from pathlib import Path
+
+import pytest
+
+from beltwright.build.errors import BuildError
+from beltwright.build.model import Build
+from beltwright.build.reading import read_build, read_text
+from beltwright.build.starter import starter_text
+from beltwright.review.finding import Verdict
+from beltwright.review.review import Review, review
+
+EXAMPLES = sorted(Path(__file__).parents[2].glob("examples/*/build.toml"))
+HAULER = next(path for path in EXAMPLES if path.parent.name == "orchard-hauler")
+
+
+def tables(text: str) -> list[str]:
+    """Cut a build file before every header of a table."""
+    return re.split(r"(?m)^(?=\[)", text)
+
+
+def read_if_good(text: str) -> Build | None:
+    """Read a build, None where it is refused."""
+    try:
+        return read_text(text)
+    except BuildError:
+        return None
+
+
+def without_each_table(text: str) -> list[tuple[str, Build]]:
+    """Give the builds that lack one table and are still good, by the table's header."""
+    parts = tables(text)
+    lacking = [
+        (part.splitlines()[0], read_if_good("".join(parts[:at] + parts[at + 1 :])))
+        for at, part in enumerate(parts[1:], 1)
+    ]
+    return [(header, build) for header, build in lacking if build is not None]
+
+
+def without_each_line(text: str) -> list[tuple[str, Build]]:
+    """Give the builds that lack one line and are still good, by that line."""
+    lines = text.splitlines()
+    lacking = [
+        (line, read_if_good("\n".join(lines[:at] + lines[at + 1 :])))
+        for at, line in enumerate(lines)
+        if "=" in line and not line.startswith("#")
+    ]
+    return [(line, build) for line, build in lacking if build is not None]
+
+
+def complete(found: Review) -> None:
+    """Hold a review to what every finding owes its reader."""
+    ids = [finding.id for finding in found.findings]
+    assert len(ids) == len(set(ids))
+    for finding in found.findings:
+        assert finding.meaning, finding.id
+        if finding.verdict is Verdict.NOT_KNOWN:
+            assert finding.remedy, finding.id
+        else:
+            assert finding.working, finding.id
+            assert finding.source, finding.id
+        if finding.verdict is Verdict.STOP:
+            assert finding.remedy, finding.id
+
+
+@pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.parent.name)
+def test_every_finding_of_an_example_is_complete(path: Path) -> None:
+    complete(review(read_build(path), samples=200))
+
+
+def test_the_starter_has_no_stop_and_nothing_unknown() -> None:
+    found = review(read_text(starter_text()))
+    complete(found)
+    said = {finding.id: finding.verdict for finding in found.findings}
+    assert Verdict.STOP not in said.values(), said
+    assert Verdict.NOT_KNOWN not in said.values(), said
+
+
+def test_every_verdict_occurs_among_the_examples() -> None:
+    seen = {
+        finding.verdict
+        for path in EXAMPLES
+        for finding in review(read_build(path), samples=0).findings
+    }
+    assert seen == set(Verdict)
+
+
+@pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.parent.name)
+def test_a_build_that_lacks_a_table_is_still_reviewed(path: Path) -> None:
+    for _, build in without_each_table(path.read_text(encoding="utf-8")):
+        complete(review(build, samples=0))
+
+
+def test_a_build_that_lacks_a_line_is_still_reviewed() -> None:
+    lacking = without_each_line(HAULER.read_text(encoding="utf-8"))
+    assert len(lacking) > 60
+    for _, build in lacking:
+        complete(review(build, samples=0))
+
+
+def test_the_same_build_gives_the_same_review() -> None:
+    once, again = (review(read_build(HAULER)) for _ in range(2))
+    assert once.findings == again.findings
+
+
+def test_a_bare_build_is_reviewed() -> None:
+    found = review(read_text('format = 1\nname = "bare"\n'), samples=0)
+    complete(found)
+    assert found.count(Verdict.NOT_KNOWN) > 0
