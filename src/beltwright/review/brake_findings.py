@@ -26,6 +26,8 @@ from beltwright.review.centre_of_gravity import laden
 from beltwright.review.draft import Ask, Draft
 from beltwright.review.finding import Verdict
 from beltwright.review.ground import ground, grounds, steepest
+from beltwright.review.judging import HIGH_PERCENT
+from beltwright.review.nearness import falls_short, goes_over
 from beltwright.review.pulleys import roll_out
 from beltwright.review.road_words import SLOPE_UNIT, distance_unit, distance_words, slope_words
 
@@ -76,7 +78,7 @@ def _stopping(case: Case) -> Draft:
         + f" on {each.name}"
         for each in grounds(case)[1:]
     )
-    over = wanted is not None and float(distance[0]) > 0.95 * wanted
+    over = wanted is not None and goes_over(distance, wanted)
     return Draft(
         kind=Kind.LENGTH,
         unit=distance_unit(case),
@@ -126,6 +128,7 @@ def _torque(case: Case) -> Draft:
     locking = np.atleast_1d(grip_force(case, laden(case), usual) * radius)
     show = partial(case.units.show, kind=Kind.TORQUE)
     grabs = not np.isfinite(torque[0])
+    short = float(np.percentile(locking / torque, HIGH_PERCENT)) - 1.0
     force = case.units.show(_first(pad_force(case)), Kind.FORCE)
     return Draft(
         kind=Kind.TORQUE,
@@ -140,9 +143,9 @@ def _torque(case: Case) -> Draft:
         "laden.",
         remedy="Cut the lining's leading end back, or use a lining with less friction."
         if grabs
-        else f"Raise the lever ratio or the radius by {locking[0] / torque[0] - 1:.0%}, or take a "
-        "lining with more friction."
-        if float(torque[0]) < float(locking[0])
+        else f"Raise the lever ratio or the radius by {short:.0%}, or take a lining with more "
+        "friction."
+        if falls_short(torque, locking, 0.0)
         else "",
         formula={
             "disc": "torque = faces × friction × force × (outer + inner) / 2, pads bedded in",
@@ -177,7 +180,7 @@ def _deceleration(case: Case) -> Draft:
         f" without reaction time; ride-on mowers must reach "
         f"{show(_first(needed), Kind.ACCELERATION)} at that speed. On dry asphalt "
         f"{_limited_by(slowed)}.",
-        remedy=_stopping_remedy(slowed) if _first(path) > 0.95 * _first(allowed) else "",
+        remedy=_stopping_remedy(slowed) if goes_over(path, allowed) else "",
         formula="brake path = speed² / (2 × deceleration), at most 0.19 m for each km/h",
         working=f"({_first(speed):.2f} m/s)² / (2 × {_first(held):.2f} m/s²) = "
         f"{distance_words(case, _first(path))}",
@@ -196,7 +199,7 @@ def _downhill(case: Case) -> Draft:
     each = ", ".join(
         f"{g.name} {show(_first(slowing(case, g, -slope).rate))}" for g in grounds(case)
     )
-    weak = _first(held) < LEAST_DOWNHILL
+    weak = falls_short(held, LEAST_DOWNHILL)
     return Draft(
         kind=Kind.ACCELERATION,
         value=held,
@@ -245,7 +248,7 @@ def _parking(case: Case) -> Draft:
         "emergency.",
         remedy="Chock the wheels whenever you leave the seat on a slope; a stronger latch or "
         "brake, or more weight on the braked wheels, holds more."
-        if _first(found) < 1.05 * _first(slope)
+        if falls_short(found, slope)
         else "",
         formula="least of: sin θ = brake force / weight; tan θ = grip × (L − b) / (L ∓ grip × h) "
         "for rear wheels locked, nose up and nose down",

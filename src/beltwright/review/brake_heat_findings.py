@@ -15,6 +15,7 @@ from beltwright.review.centre_of_gravity import laden
 from beltwright.review.draft import Ask, Draft
 from beltwright.review.finding import Verdict
 from beltwright.review.ground import grounds, steepest
+from beltwright.review.nearness import goes_over
 from beltwright.review.road_words import distance_words, slope_words
 
 STEEL_HEAT = 480.0
@@ -82,7 +83,9 @@ def _stop_heat(case: Case) -> Draft:
         f"{slope_words(_first(slope))}, fully laden, warms it by {rise:.0f} K. "
         f"{max(int((_bears(case) - _first(_air(case))) // max(rise, 1e-9)), 0)} such stops in a "
         "row, without cooling, bring it to what the lining bears for long.",
-        remedy="A heavier disc or drum, or a slower machine." if _first(hot) > _bears(case) else "",
+        remedy="A heavier disc or drum, or a slower machine."
+        if goes_over(hot, _bears(case))
+        else "",
         formula="heat = ½ m v² + m g sin θ × brake path − rolling drag; rise = heat / (mass × "
         "specific heat)",
         working=f"{show(_first(heat), Kind.ENERGY)} / "
@@ -119,7 +122,7 @@ def _descent(case: Case) -> Draft:
         f"The lining bears {distance_words(case, far)} of it.",
         remedy="Go down in the slowest gear with the clutch up, so that the engine holds the "
         "machine; or fit a heavier disc or drum."
-        if _first(hot) > 0.95 * _bears(case)
+        if goes_over(hot, _bears(case))
         else "",
         formula="rise = m g (sin θ − f cos θ) × length / (mass × specific heat), no cooling",
         working=f"{show(_first(power) * _first(path), Kind.ENERGY)} / "

@@ -23,6 +23,7 @@ from beltwright.review.motion import (
     start,
     top_speed_on,
 )
+from beltwright.review.nearness import falls_short
 from beltwright.review.road_words import SLOPE_UNIT, distance_words, slope_words
 from beltwright.review.speed import low_gear, top_gear
 
@@ -107,7 +108,7 @@ def _climb(case: Case, name: str) -> Draft:
         meaning=f"Steeper than that {found.ends_with}, fully laden in gear {gear.name} at a crawl."
         + _goal_words(goal, slope),
         remedy=_climb_remedy(found.ends_with)
-        if wanted is not None and slope < 1.05 * wanted
+        if wanted is not None and falls_short(found.slope, wanted)
         else "",
         formula="least of: power, m g (sin θ + f cos θ) = push; grip, push = grip × load on the "
         "driven axle; lift, tan θ = ahead / height",
@@ -166,7 +167,7 @@ def _lift(case: Case) -> Draft:
         f"{show(float(lift[0]))}; {spins}.",
         remedy="Move the load forward and lower, hang weight on the front, or use a taller gear "
         "uphill."
-        if float(lift[0]) < 1.05 * float(at_least[0])
+        if falls_short(lift, at_least)
         else "",
         formula="push that lifts the front = m g cos θ (b + f h) / h; the tyres should spin first",
         working=f"lifts at {show(float(lift[0]))}; engine at its best pushes "

@@ -19,6 +19,7 @@ from beltwright.review.centre_of_gravity import bare, states
 from beltwright.review.draft import Ask, Draft
 from beltwright.review.finding import Verdict
 from beltwright.review.ground import grounds, steepest
+from beltwright.review.nearness import falls_short
 from beltwright.review.road_words import SLOPE_UNIT, distance_words, slope_words
 from beltwright.review.speed import governed, speed_in, top_gear
 from beltwright.review.stability import (
@@ -47,6 +48,9 @@ STATICS = (
 )
 LEAST_ON_FRONT = 0.20
 """Share of the weight that the front wheels should carry to steer (common practice, no source)."""
+
+SPEED_MARGIN = 0.25
+"""Speed that should be left between top speed and tipping [1] (assumed, no source)."""
 
 LITTLE = 0.1
 """Lowering or widening tried in the what-ifs [m]."""
@@ -112,7 +116,7 @@ def _slope_draft(case: Case, limit: SlopeLimit, meaning: str, remedy: str) -> Dr
         unit=SLOPE_UNIT,
         says=f"stay under {slope_words(float(working[0]))}",
         meaning=meaning,
-        remedy=remedy if float(working[0]) < float(steepest(case)[0]) * 1.05 else "",
+        remedy=remedy if falls_short(working, steepest(case)) else "",
         formula="tan tip angle = distance of the weight from the tip line / its height above it; "
         "working limit = half the tip angle, at most 15°",
         working=_working(limit),
@@ -172,7 +176,7 @@ def _front_share(case: Case) -> Draft:
         meaning=f"The front wheels carry {show(float(level[0]))} of the weight on the level and "
         f"{show(float(up[0]))} nose up on {slope_words(float(slope[0]))}, fully laden.",
         remedy="Move the load forward or hang weight on the front: light front wheels do not steer."
-        if float(up[0]) < 1.05 * LEAST_ON_FRONT
+        if falls_short(up, LEAST_ON_FRONT)
         else "",
         formula="front share = (ahead − height × tan slope) / wheelbase",
         working=f"{show(float(level[0]))} level, {show(float(up[0]))} uphill",
@@ -197,7 +201,7 @@ def _turn(case: Case) -> Draft:
         kind=Kind.SPEED,
         value=np.atleast_1d(at_lock),
         at_least=speed,
-        near=0.25,
+        near=SPEED_MARGIN,
         worst=Verdict.STOP if tips_first else Verdict.MARGINAL,
         says=f"tips at {show_speed(float(at_lock[0]))} on full lock",
         meaning=f"At top speed, {show_speed(float(speed[0]))}, it tips in any turn tighter than "
@@ -206,7 +210,7 @@ def _turn(case: Case) -> Draft:
         f"{slope_words(slope)} it tips at {show_speed(float(on_slope[0]))}.",
         remedy="Stop the steering from turning so far, gear it slower, set the wheels wider or "
         "carry the weight lower."
-        if float(at_lock[0]) < 1.25 * float(speed[0])
+        if falls_short(np.atleast_1d(at_lock), speed, SPEED_MARGIN)
         else "",
         formula="tipping speed = √(g × radius × (k cos β − sin β)), k = tan of the side limit",
         working=f"√(9.807 m/s² × {float(tightest[0]):.2f} m × {float(sideways_hold(case)[0]):.3f}) "

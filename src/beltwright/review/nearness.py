@@ -1,0 +1,21 @@
+"""Whether a value that keeps its limit is near enough to it for a remedy to be worth telling."""
+
+import numpy as np
+
+from beltwright.physics.arrays import Array, ArrayLike
+from beltwright.review.judging import TOLERATED_SHARE
+
+NEAR = 0.05
+"""Share of the limit that counts as near, as in a draft that says nothing else."""
+
+
+def falls_short(value: Array, at_least: ArrayLike, near: float = NEAR) -> bool:
+    """The nominal value is below its limit or near it, or its tolerances reach below too often."""
+    bound = np.asarray(at_least, dtype=float)
+    close = value < bound + near * np.abs(bound)
+    return bool(close.flat[0] or np.mean(value < bound) > TOLERATED_SHARE)
+
+
+def goes_over(value: Array, at_most: ArrayLike, near: float = NEAR) -> bool:
+    """The nominal value is above its limit or near it, or its tolerances reach above too often."""
+    return falls_short(-np.asarray(value), -np.asarray(at_most, dtype=float), near)
