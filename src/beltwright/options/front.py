@@ -14,7 +14,7 @@ Candidate = tuple[int, ...]
 
 @dataclass
 class Front:
-    """Candidates that nothing found so far beats, with their scores (less is better).
+    """Candidates that nothing found so far beats, with their scores (less is better) and values.
 
     A candidate is left out where another is at least as good in every score; of equals the one
     whose options stand first is kept, so that the order of the search does not matter.
@@ -23,18 +23,17 @@ class Front:
     width: int
     candidates: list[Candidate] = field(default_factory=list)
     scores: Array = field(default_factory=lambda: np.zeros((0, 0)))
-    values: Array = field(default_factory=lambda: np.zeros((0, 0)))
+    values: list[Array] = field(default_factory=list)
 
     def __post_init__(self) -> None:
         if not self.candidates:
             self.scores = np.zeros((0, self.width))
-            self.values = np.zeros((0, self.width))
 
     def offer(
         self,
         candidates: Sequence[Candidate],
         scores: Array,
-        values: Array,
+        values: Array | Sequence[Array],
         allowed: Callable[[Candidate], bool] = lambda _: True,
     ) -> None:
         """Take in what is not beaten; `allowed` has the last word on each that would enter."""
@@ -65,7 +64,8 @@ class Front:
         self.candidates = [c for c, stay in zip(self.candidates, stays, strict=True) if stay]
         self.candidates.append(candidate)
         self.scores = np.vstack((self.scores[stays], score))
-        self.values = np.vstack((self.values[stays], values))
+        self.values = [v for v, stay in zip(self.values, stays, strict=True) if stay]
+        self.values.append(values)
 
     def ranked(self, first: int = 0) -> list[int]:
         """The places of the candidates, best first by one score and then by the others in order."""

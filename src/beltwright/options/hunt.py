@@ -98,9 +98,9 @@ class Hunt:
 
 
 def _values(fitting: Fitting) -> Array:
-    """The merits of each; one that can't be told (no spring, no grip) is the same for all."""
+    """The merits of each; one that can't be told (no spring, no grip) is NaN for all."""
     count = len(fitting.candidates)
-    columns = [np.broadcast_to(fitting.merits.get(merit, 0.0), count) for merit in MERITS]
+    columns = [np.broadcast_to(fitting.merits.get(merit, np.nan), count) for merit in MERITS]
     return np.stack(columns, axis=1)
 
 

@@ -40,8 +40,9 @@ MERITS = (COST, PARTS, OVERSPEED, GRIP, CLEARANCE)
 def scores(merits: tuple[Merit, ...], values: Array) -> Array:
     """Values turned so that less is better, and counted in whole steps.
 
-    `values` has a row for each candidate and a column for each merit.
+    `values` has a row for each candidate and a column for each merit; what is not known (NaN) is
+    no better and no worse than anything.
     """
     steps = np.array([merit.step for merit in merits])
     turned = np.array([1.0 if merit.better == "less" else -1.0 for merit in merits])
-    return np.asarray(np.round(values / steps) * turned)
+    return np.asarray(np.round(np.nan_to_num(values) / steps) * turned)

@@ -1,5 +1,6 @@
 """A search's outcome as plain data: for --json, the page and the trade-off chart. SI values."""
 
+from math import isfinite
 from typing import Any
 
 from beltwright.options.merit import MERITS
@@ -35,18 +36,23 @@ def outcome_data(outcome: Outcome, build_name: str) -> dict[str, Any]:
     }
 
 
-def trade_off(outcome: Outcome) -> dict[str, list[float]]:
+def trade_off(outcome: Outcome) -> dict[str, list[float | None]]:
     """A column for each merit, an entry for each option: what the trade-off chart draws."""
-    return {m.name: [found.merits[m] for found in outcome.found] for m in MERITS}
+    return {m.name: [_known(found.merits[m]) for found in outcome.found] for m in MERITS}
 
 
 def _option(number: int, found: Found) -> dict[str, Any]:
     return {
         "number": number,
         "taken": dict(found.taken),
-        "merits": {merit.name: value for merit, value in found.merits.items()},
+        "merits": {merit.name: _known(value) for merit, value in found.merits.items()},
         "edits": [{"key": edit.key, "text": edit.text} for edit in found.edits],
     }
+
+
+def _known(value: float) -> float | None:
+    """A merit, or nothing where it is not known."""
+    return value if isfinite(value) else None
 
 
 def _relaxation(outcome: Outcome) -> dict[str, Any] | None:

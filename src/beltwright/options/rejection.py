@@ -74,9 +74,10 @@ def _sentences(
         start = 0
         for number, run in groupby(verdicts):
             stop = start + len(list(run))
-            if number >= 0:
-                places = [mark.option for mark in marks[start:stop]]
-                share = counts[number, places].sum() / (each * len(places))
+            places = [mark.option for mark in marks[start:stop]]
+            share = counts[number, places].sum() / (each * len(places))
+            # where nothing fits at all, only what one limit rules out alone says anything
+            if number >= 0 and (share >= ALL or not emptied.all()):
                 yield number, _sentence(marks, start, stop, _parted(reasons[number])[1], share)
             start = stop
 

@@ -1,5 +1,7 @@
 """The outcome of a search in a terminal: what fits, why the rest does not, what to give up."""
 
+from math import isfinite
+
 from rich.console import Console
 from rich.padding import Padding
 from rich.table import Table
@@ -43,6 +45,8 @@ def print_options(
 
 def merit_text(merit: Merit, value: float, build: Build) -> str:
     """A merit in the builder's units."""
+    if not isfinite(value):
+        return Verdict.NOT_KNOWN.value
     if merit is PARTS:
         return f"{value:.0f}"
     if merit.kind is Kind.RATIO:
@@ -87,8 +91,7 @@ def _merits(found: Found, build: Build) -> Table:
     table = Table.grid(padding=(0, 3))
     for _ in MERITS:
         table.add_column(no_wrap=False)
-    told = [merit for merit in MERITS if merit in found.merits]
-    table.add_row(*(Text(f"{m.title} {merit_text(m, found.merits[m], build)}") for m in told))
+    table.add_row(*(Text(f"{m.title} {merit_text(m, found.merits[m], build)}") for m in MERITS))
     return table
 
 
