@@ -39,9 +39,14 @@ from beltwright.review.gearbox_pressure import (
     vented_gauge,
     wet_gauge,
 )
+from beltwright.review.judging import TOLERATED_SHARE
+from beltwright.review.nearness import falls_short, goes_over
 
 THIN_OIL = 10e-6
 """Thinnest oil that splash-oiled gears are left to (common practice, no source) [m²/s]."""
+
+LIP_NEAR = 0.1
+"""Share of a lip's speed limit within which it is watched [1]."""
 
 NO_VENT_YET = (
     'Write vent = "none", "plug" or "hose" under gearbox: look for a small cap, a hole or a hose '
@@ -153,9 +158,10 @@ MEASURE_A_RUN = (
 
 
 def _cool_down(case: Case, hot: Array, limit: float) -> str:
-    if hot[0] <= limit - OIL_MARGIN:
-        doubtful = np.mean(hot > limit) > 0.05 and gearbox(case).measured is None
-        return MEASURE_A_RUN if doubtful else ""
+    if not goes_over(hot, limit, OIL_MARGIN / limit):
+        return ""
+    if hot[0] <= limit - OIL_MARGIN and gearbox(case).measured is None:
+        return MEASURE_A_RUN
     return (
         "Slow its input with a larger input pulley, use a lower gear for long pulls, keep the case "
         "bare and clean, set the oil level to its mark and no higher, and stop to cool once the "
@@ -190,7 +196,7 @@ def _thickness(case: Case) -> Draft:
     hot, box = steady(case), thermal(case)
     at_work = kinematic_viscosity(box.oil, np.minimum(hot, 450.0))
     cold = float(kinematic_viscosity(box.oil, np.array([ZERO_CELSIUS]))[0]) * 1e6
-    thin = float(at_work[0]) < THIN_OIL
+    thin = falls_short(at_work, THIN_OIL, 0.0)
     return Draft(
         holds=at_work >= THIN_OIL,
         worst=Verdict.MARGINAL,
@@ -217,12 +223,13 @@ def _pressure(case: Case) -> Draft:
     if closed and not np.isfinite(gauge[0]):
         return _burst(case)
     show = partial(case.units.show, kind=Kind.PRESSURE)
-    weeping = closed and float(gauge[0]) > limits.cautious
+    near = 1.0 - limits.cautious / limits.handbook
+    weeping = closed and goes_over(gauge, limits.handbook, near)
     return Draft(
         kind=Kind.PRESSURE,
         value=gauge,
         at_most=limits.handbook,
-        near=1.0 - limits.cautious / limits.handbook,
+        near=near,
         worst=Verdict.STOP,
         meaning=_pressure_meaning(case, closed),
         unit="" if closed else "Pa",
@@ -300,7 +307,7 @@ def _vent(case: Case) -> Draft:
         says=f"{box.vent}, {show(float(vent_size(case)[0]))} bore" if fitted else "none",
         meaning=f"A hose of {show(float(needed[0]))} bore or more is enough; a plain plug breathes "
         "too but lets dust and washing water in.",
-        remedy="" if holds[0] else FIT_VENT,
+        remedy=FIT_VENT if not holds[0] or np.mean(~holds) > TOLERATED_SHARE else "",
         formula="flow = (V/T + β × oil) × warming rate; bore = (128 μ L Q / (π Δp))^¼, at least "
         "3 mm so that dirt does not close it",
         working=f"least bore {show(float(needed[0]))}",
@@ -345,12 +352,12 @@ def _lip(case: Case, index: int) -> Draft:
     seal: LipSeal = seals(case)[index]
     limit = lip_limit(seal)
     show = case.units.show
-    fast = float(seal.speed[0]) > float(limit[0])
+    fast = goes_over(seal.speed, limit, LIP_NEAR)
     return Draft(
         kind=Kind.ROTATION,
         value=seal.speed,
         at_most=limit,
-        near=0.1,
+        near=LIP_NEAR,
         worst=Verdict.MARGINAL,
         meaning=f"The shaft rubs under the lip at {float(rubbing(seal)[0]):.1f} m/s.",
         remedy="Slow the shaft, or fit a seal of fluoro rubber with a spring." if fast else "",

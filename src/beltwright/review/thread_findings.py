@@ -7,11 +7,13 @@ from itertools import chain, islice
 import numpy as np
 
 from beltwright.build.shop import Hole
+from beltwright.physics.arrays import Array
 from beltwright.physics.customary import INCH
 from beltwright.quantity import Kind
 from beltwright.review.case import Case
 from beltwright.review.draft import Ask, Draft
 from beltwright.review.finding import Verdict
+from beltwright.review.nearness import falls_short
 from beltwright.review.thread import (
     GOOD_SHARE,
     LEAST_SHARE,
@@ -65,7 +67,7 @@ def _share(case: Case, hole: Hole) -> Draft:
         near=GOOD_SHARE / LEAST_SHARE - 1.0,
         worst=Verdict.STOP,
         meaning=_share_meaning(float(left[0])),
-        remedy=_share_remedy(case, hole, float(left[0])),
+        remedy=_share_remedy(case, hole, left),
         formula="share = (D − hole) / (1.299 P): full thread is 2 × ¾ H, as shop charts have it",
         working=f"({show(size.major)} − {show(bore)}) / (1.299 × {size.pitch * 1e3:.4g} mm) = "
         f"{left[0]:.0%}; on the basic profile (1.083 P) the same hole reads {1.2 * left[0]:.0%}",
@@ -89,12 +91,12 @@ def _share_meaning(left: float) -> str:
     return "Thread enough."
 
 
-def _share_remedy(case: Case, hole: Hole, left: float) -> str:
-    if left < GOOD_SHARE:
+def _share_remedy(case: Case, hole: Hole, left: Array) -> str:
+    if falls_short(left, LEAST_SHARE, GOOD_SHARE / LEAST_SHARE - 1.0):
         return _ways(
             case, chain(islice(larger_threads(case, hole), SHOWN_SIZES), insert_for(case, hole))
         )
-    if left > TIGHT_SHARE:
+    if left[0] > TIGHT_SHARE:
         return f"Drill it to {_drill(case, tap_hole(hole))} before you tap it."
     return ""
 
@@ -119,11 +121,12 @@ def _strength(case: Case, hole: Hole) -> Draft:
     depth = case.si(hole.depth) if hole.depth else np.zeros(1)
     show = case.units.show
     torque = show(float(found.torque[0]), Kind.TORQUE)
-    short = not float(depth[0]) >= float(found.engagement[0])
+    needed = np.where(np.isfinite(found.engagement), found.engagement, np.inf)
+    short = falls_short(depth - needed, 0.0, 0.0)
     return Draft(
         kind=Kind.LENGTH,
         value=np.broadcast_to(depth, np.broadcast_shapes(depth.shape, found.engagement.shape)),
-        at_least=np.where(np.isfinite(found.engagement), found.engagement, np.inf),
+        at_least=needed,
         near=0.0,
         worst=Verdict.MARGINAL,
         meaning=f"Tighten an oiled class {found.grade.grade} screw to {torque} at most"
@@ -157,7 +160,7 @@ def _seat(case: Case, hole: Hole) -> Draft:
         near=0.0,
         worst=Verdict.STOP,
         meaning=_seat_meaning(case, hole, turns),
-        remedy=_seat_remedy(case, hole, turns),
+        remedy=_seat_remedy(case, hole),
         formula="left = useful thread − 16 × (bore + h − E0): a taper of 1 in 16 goes 16 times "
         "deeper than a hole is over size",
         working=f"goes in {show(entered)} by hand (to size: "
@@ -182,10 +185,10 @@ def _seat_meaning(case: Case, hole: Hole, turns: float) -> str:
     return f"{turns:.1f} turns are left to tighten it with sealant."
 
 
-def _seat_remedy(case: Case, hole: Hole, turns: float) -> str:
-    if turns < WRENCH_TURNS:
-        return _ways(case, islice(pipe_remakes(case, hole), SHOWN_SIZES))
+def _seat_remedy(case: Case, hole: Hole) -> str:
     found = seat(case, hole)
+    if falls_short(found.left, WRENCH_TURNS * found.male.pitch, 0.0):
+        return _ways(case, islice(pipe_remakes(case, hole), SHOWN_SIZES))
     if found.entered[0] >= 0.5 * found.male.hand_length:
         return ""
     hand = case.units.show(float(found.male.hand_length), Kind.LENGTH)

@@ -3,11 +3,13 @@
 from collections.abc import Callable, Iterator
 
 from beltwright.review import (
+    axle_findings,
     brake_findings,
     engine_findings,
     gearbox_findings,
     money_findings,
     motion_findings,
+    shaft_findings,
     speed,
     stability_findings,
     steering_findings,
@@ -24,6 +26,8 @@ TOPICS: dict[str, Callable[[Case], Iterator[Ask]]] = {
     "Brake": brake_findings.questions,
     "Stability": stability_findings.questions,
     "Steering": steering_findings.questions,
+    "Shafts and hubs": shaft_findings.questions,
+    "Axle and chain": axle_findings.questions,
     "Threads": thread_findings.questions,
     "Money": money_findings.questions,
 }
