@@ -4,8 +4,8 @@ from dataclasses import dataclass
 
 from beltwright.physics.arrays import Array
 from beltwright.quantity import Kind
-from beltwright.review.case import Case, NotKnownError
-from beltwright.tables.surfaces import Surface, surfaces
+from beltwright.review.case import Case
+from beltwright.tables.surfaces import Surface, surface
 
 
 @dataclass(frozen=True)
@@ -45,10 +45,7 @@ def steepest(case: Case) -> Array:
 
 
 def _ground(case: Case, name: str) -> Ground:
-    row = next((row for row in surfaces() if row.name == name), None)
-    if row is None:
-        known = ", ".join(each.name for each in surfaces())
-        raise NotKnownError("machine.ground", f"Choose the ground from: {known}.")
+    row = surface(name)
     grip = case.suppose(
         None,
         f"ground.{name}.grip",

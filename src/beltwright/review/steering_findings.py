@@ -13,7 +13,7 @@ from beltwright.review.centre_of_gravity import laden
 from beltwright.review.draft import Ask, Draft
 from beltwright.review.finding import Verdict
 from beltwright.review.ground import grounds
-from beltwright.review.road_words import distance_unit, distance_words
+from beltwright.review.road_words import SLOPE_UNIT, distance_unit, distance_words
 from beltwright.review.stability import front_share
 from beltwright.review.steering import circle, described, lock, scrub
 
@@ -66,6 +66,7 @@ def _error(case: Case) -> Draft:
         value=worst,
         at_most=MOST_ERROR,
         worst=Verdict.STOP if toggles else Verdict.MARGINAL,
+        unit=SLOPE_UNIT,
         says="the rod goes over centre" if toggles else "",
         meaning="The tie rod cannot follow up to full lock: it goes over centre and the wheels "
         "jam or flip."
