@@ -198,6 +198,36 @@ def slip_torques(pulls: SpanPulls, capstan_ratios: Sequence[ArrayLike]) -> tuple
     return tuple(found)
 
 
+def loosening_torque(pulls: SpanPulls) -> Array:
+    """Answer at which torque on the driver a span goes loose, however well the belt grips.
+
+    Q = min over the spans that slacken of (T₀ − Fc)/(−s): a belt cannot push.
+
+    Parameters
+    ----------
+    pulls : SpanPulls, n spans, shape (...) [N, 1/m]
+
+    Returns
+    -------
+    torque : array, shape (...) [N m]
+        Infinite where no span slackens. Beyond it the straight lines of the pulls end.
+
+    Range of validity: as `slip_torques`, of which it is the limit for endless friction.
+    Source: statics.
+
+    Examples
+    --------
+    >>> float(loosening_torque(fixed_centre_pulls((-1, 1), 0.05, 1, (0.4, 0.4), 250.0)))
+    25.0
+    """
+    least: Array = np.asarray(np.inf)
+    for rest, slope in zip(pulls.at_rest, pulls.per_torque, strict=True):
+        grip = np.maximum(rest - pulls.centrifugal, 0.0)
+        with np.errstate(divide="ignore", invalid="ignore"):
+            least = np.minimum(least, np.where(slope < 0.0, grip / -slope, np.inf))
+    return least
+
+
 @dataclass(frozen=True)
 class FirstSlip:
     """Which pulley slips first.

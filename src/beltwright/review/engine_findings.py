@@ -19,11 +19,15 @@ from beltwright.review.engine import (
     rating,
 )
 from beltwright.review.finding import Verdict
+from beltwright.review.nearness import falls_short, goes_over
 from beltwright.tables.engines import piston_speeds
 
 LEAST_MARGIN = 3.0
 """Bursting speed over no-load speed that a wheel should keep (common practice, no source): a
 stress of a ninth of the strength, for keyways, flaws and cracks that nobody sees."""
+
+NEAR = 0.1
+"""Share of that margin within which a wheel is marginal."""
 
 BURST_CAUTION = (
     "A flywheel or pulley that bursts goes through sheet metal and people. Fit none that is "
@@ -92,7 +96,7 @@ def _speed(case: Case) -> Draft:
         if over > 0
         else f"{-over:.0%} below what its maker allows.",
         remedy="Have the governor set back to its maker's speed and check it with a rev counter."
-        if over > 0
+        if goes_over(speed, made_for, 0.0)
         else "",
         formula="governed speed without load against the highest speed that the maker allows",
         working=f"{show(float(speed[0]), Kind.ROTATION)} against "
@@ -129,20 +133,19 @@ def _piston_speed(case: Case) -> Draft:
         'a dowel, and write it, for example stroke = "67 mm".',
     )
     limit = next(iter(piston_speeds()))
+    near = 1 - limit.usual / limit.limit
     speed, turns = mean_piston_speed(stroke, no_load(case)), no_load(case)
     show = case.units.show
     return Draft(
         kind=Kind.SPEED,
         value=speed,
         at_most=limit.limit,
-        near=1 - limit.usual / limit.limit,
+        near=near,
         worst=Verdict.STOP,
         unit="m/s",
-        meaning=f"At most {limit.limit:g} m/s; small splash-oiled engines are built for about "
-        f"{limit.usual:g} m/s.",
-        remedy="Have the governor set back; gain speed with pulleys."
-        if speed[0] > limit.usual
-        else "",
+        meaning=f"Small splash-oiled engines are built for about {limit.usual:g} m/s and seldom "
+        f"stand more than {limit.limit:g} m/s.",
+        remedy=_piston_remedy(case) if goes_over(speed, limit.limit, near) else "",
         formula="mean piston speed = 2 × stroke × speed",
         working=f"2 × {show(float(stroke[0]), Kind.LENGTH)} × "
         f"{show(float(turns[0]), Kind.ROTATION)} = {speed[0]:.2f} m/s",
@@ -152,6 +155,14 @@ def _piston_speed(case: Case) -> Draft:
     )
 
 
+def _piston_remedy(case: Case) -> str:
+    slower = next(iter(piston_speeds())).usual
+    stroke = case.build.engine.stroke
+    assert stroke is not None
+    turns = case.units.show(slower * np.pi / float(case.si(stroke)[0]), Kind.ROTATION)
+    return f"{turns} keeps it to {slower:g} m/s: set the governor there, gain speed with pulleys."
+
+
 def _rim_draft(case: Case, rim: Rim) -> Draft:
     show = case.units.show
     margin = float(rim.bursting[0] / rim.turns[0])
@@ -159,12 +170,12 @@ def _rim_draft(case: Case, rim: Rim) -> Draft:
         kind=Kind.ROTATION,
         value=rim.bursting,
         at_least=LEAST_MARGIN * rim.turns,
-        near=0.1,
+        near=NEAR,
         worst=Verdict.STOP,
         meaning=f"The {rim.name} would burst at {margin:.1f} times its speed, if it were sound."
         + _old_rule(rim),
         remedy=f"Use a smaller or stronger {rim.name}, or turn it slower."
-        if margin < LEAST_MARGIN
+        if falls_short(rim.bursting, LEAST_MARGIN * rim.turns, NEAR)
         else "",
         formula="bursting speed = speed × √(tensile strength / stress), stress = density × rim "
         "speed²; at least 3 times the speed",
