@@ -80,6 +80,9 @@ class Pulley(Row):
         None, description="angle between the groove walls", examples=["34 deg"]
     )
     height: Size | None = Field(None, description="height of the groove's middle above ground")
+    runs_on: Literal["inside", "back"] = Field(
+        "inside", description="the inside of the belt, or its back, which turns it the other way"
+    )
     material: Material = Field("cast iron", description="what it is made of")
     hub: Hub | None = None
 

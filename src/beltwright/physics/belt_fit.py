@@ -149,7 +149,7 @@ def fit_to_length(
             np.asarray(pitch_length, dtype=np.float64),
         )
         loose, tight = search.reach(np.zeros(())), search.reach(np.ones(()))
-        freed = _released(search, loose)
+        freed = _slack(search.moving, loose, search.pitch_length)
         over = tight.length - search.pitch_length
         never = ~np.isnan(over) & (~tight.touches | ((over < 0.0) & (tight.rate > 0.0)))
         hopeless = ~(freed.slack >= 0.0) | never
@@ -171,6 +171,60 @@ def fit_to_length(
         ),
     ).astype(np.uint8)
     return FittedPath(position, path, fit, freed)
+
+
+def released_belt(
+    run: Run,
+    pulley: int,
+    mount: Mount,
+    position: ArrayLike,
+    pitch_length: ArrayLike,
+    sense: ArrayLike,
+) -> Released:
+    """Find how loose a belt is with its movable pulley let off.
+
+    Slack = pitch length - path, without the pulley where the belt no longer touches it.  Spread
+    evenly it lifts the belt off every pulley by slack / sum of the wraps, because dL/dr = wrap.
+
+    Parameters
+    ----------
+    run : Run [m]
+        The pulleys; where the movable one stands in it does not matter.
+    pulley : int [1]
+        Place of the movable pulley in the run.
+    mount : Arm or Slot [m, rad]
+        What carries it.
+    position : array, shape (...) [rad or m]
+        Position with the clutch down.
+    pitch_length : array, shape (...) [m]
+        Pitch length of the belt.
+    sense : array, shape (...) [1]
+        +1 where the order of the run goes round counter-clockwise, -1 where clockwise.
+
+    Returns
+    -------
+    Released [m]
+        Slack and mean gap, NaN where there is no path.
+
+    Notes
+    -----
+    Range of validity: small gaps; whether the belt keeps clear of a turning pulley also depends on
+    its guides.
+
+    Source: own derivation from the derivative of the path's length.
+
+    Examples
+    --------
+    >>> from beltwright.physics.belt_mount import Slot
+    >>> pulleys = Run([0.0, 0.0], [0.0, 0.0], [0.1, 0.1], [1, 1])
+    >>> loose = released_belt(pulleys, 1, Slot(0.0, 0.0, 0.0), 0.5, 1.65, 1.0)
+    >>> round(float(loose.mean_gap), 6)
+    0.003445
+    """
+    moving = MovingPulley(run, pulley, np.asarray(sense, dtype=np.float64))
+    with np.errstate(invalid="ignore", divide="ignore"):
+        loose = moving.reach(mount.motion(position))
+        return _slack(moving, loose, np.asarray(pitch_length, dtype=np.float64))
 
 
 @dataclass(frozen=True)
@@ -259,20 +313,14 @@ def _stepped(share: Array, over: Array, here: Reach, low: Array, high: Array) ->
     return np.where(inside, stepped, 0.5 * (low + high))
 
 
-def _released(search: _Search, loose: Reach) -> Released:
-    """Work out the slack at the released end.
-
-    The slack that lifts a belt by a small gap off all its pulleys is the gap times the sum of the
-    wraps, because dL/dr = wrap on each.
-    """
-    moving = search.moving
+def _slack(moving: MovingPulley, loose: Reach, pitch_length: Array) -> Released:
     touches = loose.touches | np.isnan(loose.length)
     length, wraps = loose.length, loose.all_wraps
     if len(moving.run) > 2 and not np.all(touches):
         bare = belt_path(moving.run.without(moving.pulley), moving.sense)
         length = np.where(touches, length, bare.length)
         wraps = np.where(touches, wraps, sum(bare.wrap))
-    slack = search.pitch_length - length
+    slack = pitch_length - length
     return Released(slack, touches, slack / wraps)
 
 

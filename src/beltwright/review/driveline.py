@@ -163,7 +163,8 @@ def _belt_stages(case: Case, belt: Belt, source: str) -> Iterator[Stage]:
             ratio = belt_ratio(
                 pitch_diameter(case, driver, belt), pitch_diameter(case, pulley, belt), creep
             )
-            yield Stage(belt.name, "belt", source, pulley.shaft, ratio, 1, efficiency)
+            sense = 1 if pulley.runs_on == driver.runs_on else -1
+            yield Stage(belt.name, "belt", source, pulley.shaft, ratio, sense, efficiency)
 
 
 def _chain_stages(case: Case, chain: Chain, source: str) -> Iterator[Stage]:

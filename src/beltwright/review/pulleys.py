@@ -6,7 +6,7 @@ from beltwright.build.driveline import Belt, Pulley
 from beltwright.physics.arrays import Array
 from beltwright.quantity import Kind
 from beltwright.review.case import Case
-from beltwright.tables.belts import outside_to_pitch
+from beltwright.tables.belts import outside_to_pitch, section
 
 
 def pitch_diameter(case: Case, pulley: Pulley, belt: Belt) -> Array:
@@ -14,6 +14,8 @@ def pitch_diameter(case: Case, pulley: Pulley, belt: Belt) -> Array:
     if pulley.pitch is not None:
         return case.si(pulley.pitch)
     assert pulley.outside is not None
+    if pulley.runs_on == "back":
+        return case.si(pulley.outside) + 2.0 * section(belt.section).belt_above_pitch
     return np.asarray(outside_to_pitch(belt.section, case.si(pulley.outside)))
 
 
