@@ -16,7 +16,10 @@ SPEEDS_TRIED = 12
 """Stretches of the engine's range in which the balance of forces is looked for."""
 
 STRAIGHT_LINES = 9
-"""Steps of false position that then close in: to 1e-10 of the speed, sharp bends included."""
+"""Most steps of false position that then close in, sharp bends in the curve included."""
+
+NOTHING_LEFT = 1e-12
+"""Share of the first difference in force below which the forces count as balanced."""
 
 
 @dataclass(frozen=True)
@@ -188,13 +191,15 @@ def top_speed(engine: EngineRange, gear: Gear, resistance: Resistance) -> TopSpe
 def _closed_in(surplus: Callable[[Array], Array], slow: Array, fast: Array) -> Array:
     """Where the surplus runs out between two engine speeds: false position, Illinois form."""
     over, short = surplus(slow), surplus(fast)
-    settled = slow
+    settled, first = slow, over - short
     moved = np.zeros(np.shape(over))
     for _ in range(STRAIGHT_LINES):
         drop = over - short
         share = np.where(drop > 0.0, over / np.where(drop > 0.0, drop, 1.0), 0.0)
         settled = slow + np.clip(share, 0.0, 1.0) * (fast - slow)
         left = surplus(settled)
+        if np.all(np.abs(left) <= NOTHING_LEFT * first, where=first > 0.0):
+            break
         holds = left >= 0.0
         slow, fast = np.where(holds, settled, slow), np.where(holds, fast, settled)
         # an end that stays twice counts half, or a bent curve closes in from one side alone

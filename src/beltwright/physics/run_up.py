@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from functools import cache
 
 import numpy as np
 
@@ -124,7 +125,7 @@ def _over(surplus: Callable[[Array], Array], moving: Array, low: Array, high: Ar
     """Time and distance over one stretch of speed without a bend in the thrust."""
     last_surplus = surplus(high)
     column = (-1, *(1,) * np.ndim(last_surplus * moving))
-    points, weights = np.polynomial.legendre.leggauss(POINTS)
+    points, weights = _gauss_points()
     half = 0.5 * (high - low)
     speed = 0.5 * (high + low) + half * points.reshape(column)
     left = surplus(speed)
@@ -134,3 +135,10 @@ def _over(surplus: Callable[[Array], Array], moving: Array, low: Array, high: Ar
         time=np.where(stuck, np.inf, np.sum(each, axis=0)),
         distance=np.where(stuck, np.inf, np.sum(each * speed, axis=0)),
     )
+
+
+@cache
+def _gauss_points() -> tuple[Array, Array]:
+    """Places from −1 to 1 and their weights."""
+    points, weights = np.polynomial.legendre.leggauss(POINTS)
+    return points, weights

@@ -53,6 +53,10 @@ def idle_or_usual(case: Case) -> Array:
 
 def engine_range(case: Case) -> EngineRange:
     """The engine as the driveline feels it."""
+    return case.once("motion.engine", lambda: _engine_range(case))
+
+
+def _engine_range(case: Case) -> EngineRange:
     rated = rating(case).speed
     return EngineRange(
         torque=partial(engine_torque, case),
@@ -64,6 +68,10 @@ def engine_range(case: Case) -> EngineRange:
 
 def geared(case: Case, gear: Gear) -> MotionGear:
     """A gear from the engine shaft to the ground."""
+    return case.once(("motion.gear", gear), lambda: _geared(case, gear))
+
+
+def _geared(case: Case, gear: Gear) -> MotionGear:
     route = route_to(case, case.build.wheels.shaft)
     measured = case.build.wheels.efficiency
     return MotionGear(

@@ -9,7 +9,7 @@ from beltwright.quantity import Goal, Kind
 from beltwright.review.case import Case
 from beltwright.review.centre_of_gravity import laden
 from beltwright.review.draft import Ask, Draft
-from beltwright.review.driveline import gears
+from beltwright.review.driveline import Gear, gears
 from beltwright.review.finding import Verdict
 from beltwright.review.ground import Ground, grounds, steepest
 from beltwright.review.motion import (
@@ -194,12 +194,10 @@ def _speed(case: Case, name: str) -> Draft:
     gear, top = fastest_gear_on(case, ground)
     goal = case.build.goals.top_speed
     speed = np.atleast_1d(top.speed)
-    uphill = top_speed_on(case, ground, gear, steepest(case))
     show = partial(case.units.show, kind=Kind.SPEED)
     wanted = None if goal is None else goal.low
     usual = name == case.build.machine.ground[0]
     held_by = "the governor" if bool(np.atleast_1d(top.governed)[0]) else "the drag"
-    climbing = float(np.atleast_1d(uphill.speed)[0])
     moves = bool(np.atleast_1d(top.moves)[0])
     return Draft(
         kind=Kind.SPEED,
@@ -208,12 +206,8 @@ def _speed(case: Case, name: str) -> Draft:
         near=0.0,
         worst=Verdict.MARGINAL,
         verdict=None if usual and wanted is not None else _moving(moves),
-        meaning=f"Gear {gear.name} is the fastest on {name}; {held_by} sets the speed. "
-        + (
-            f"It holds {show(climbing)} up {slope_words(float(steepest(case)[0]))}."
-            if climbing > 0.0
-            else f"Up {slope_words(float(steepest(case)[0]))} it needs a slower gear."
-        )
+        meaning=f"Gear {gear.name} is the fastest on {name}; {held_by} sets the speed."
+        + (_uphill_words(case, ground, gear) if usual else "")
         if moves
         else f"It does not move on {name}.",
         remedy="The engine has too little power for that speed there: aim lower, or carry less."
@@ -226,6 +220,14 @@ def _speed(case: Case, name: str) -> Draft:
         source=f"{DYNAMICS}; {_grip_source(ground)}",
         leaves_out="tyre slip, wind, what a rough ground lets the driver bear",
     )
+
+
+def _uphill_words(case: Case, ground: Ground, gear: Gear) -> str:
+    climbing = _first(top_speed_on(case, ground, gear, steepest(case)).speed)
+    slope = slope_words(_first(steepest(case)))
+    if climbing <= 0.0:
+        return f" Up {slope} it needs a slower gear."
+    return f" It holds {case.units.show(climbing, Kind.SPEED)} up {slope}."
 
 
 def _moving(moves: bool) -> Verdict:
