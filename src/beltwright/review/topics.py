@@ -4,6 +4,7 @@ from collections.abc import Callable, Iterator
 
 from beltwright.review import (
     axle_findings,
+    belt_force_findings,
     brake_findings,
     engine_findings,
     gearbox_findings,
@@ -20,6 +21,7 @@ from beltwright.review.draft import Ask
 
 TOPICS: dict[str, Callable[[Case], Iterator[Ask]]] = {
     "Speed": speed.questions,
+    "Belt force": belt_force_findings.questions,
     "Engine": engine_findings.questions,
     "Pull and climb": motion_findings.questions,
     "Gearbox": gearbox_findings.questions,
