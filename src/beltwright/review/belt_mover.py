@@ -94,10 +94,13 @@ def _stop(
     if arm.furthest is not None:
         return case.si(arm.furthest)
     if isinstance(arm.driving, Quantity):
-        way = 1.0 if arm.driving.value > arm.released.value else -1.0
+        way = np.array([1.0 if arm.driving.value > arm.released.value else -1.0])
     else:
         way = _way_to_belt(case.si(arm.released), place, mount, run, pitch_length)
-    stop = arm.released.value + way * WIDEST_SWING
+    if case.replaced:
+        # candidates may swing different ways, or from another angle
+        return np.asarray(case.si(arm.released) + way * WIDEST_SWING)
+    stop = arm.released.value + float(way[0]) * WIDEST_SWING
     return case.suppose(
         None,
         f"idler.{idler.name}.arm.furthest",
@@ -107,14 +110,14 @@ def _stop(
     )
 
 
-def _way_to_belt(loose: Array, place: int, mount: Arm, run: Run, pitch_length: Array) -> float:
+def _way_to_belt(loose: Array, place: int, mount: Arm, run: Run, pitch_length: Array) -> Array:
     """+1 where the nearer of the two swings that tighten the belt goes counter-clockwise."""
-    swings = {}
+    swings = []
     for way in (1.0, -1.0):
         fitted = fit_to_length(run, place, mount, loose, loose + way * WIDEST_SWING, pitch_length)
-        if np.atleast_1d(fitted.fit)[0] == Fit.FITS:
-            swings[way] = abs(float(np.atleast_1d(fitted.position - loose)[0]))
-    return min(swings, key=lambda way: swings[way]) if swings else 1.0
+        swing = np.abs(fitted.position - loose)
+        swings.append(np.where(fitted.fit == Fit.FITS, swing, np.inf))
+    return np.atleast_1d(np.where(swings[0] <= swings[1], 1.0, -1.0))
 
 
 def _in_slot(case: Case, place: int, shaft: Shaft, run: Run) -> Mover:
