@@ -70,11 +70,16 @@ class OpenBuild:
 
     def edit(self, seen: str, edits: Sequence[Edit], note: str) -> None:
         """Saves changes, all of them or none."""
+        name = self.path.name
+        self.change(seen, lambda text: edited_text(text, edits, name), note or _note_for(edits))
+
+    def change(self, seen: str, write: Callable[[str], str], note: str) -> None:
+        """Saves the text that `write` makes of the one that stands."""
         with self._lock:
             text = self._still(seen).text
-            changed = edited_text(text, edits, self.path.name)
+            changed = write(text)
             if changed != text:
-                self._save(changed, seen, note or _note_for(edits))
+                self._save(changed, seen, note)
                 self._undo.changed(text)
 
     def undo(self, seen: str) -> None:

@@ -4,8 +4,7 @@ Refusal                 any refusal, with its status and reason
 ├── NotThere            404: no such build, version, photo or search
 ├── Stale               409: the file changed since the page read it
 ├── Taken               409: a build of that name is there already
-├── CannotRead          422: what was sent or written can't be used; carries the problems
-└── NotYet              503: the part of the program that answers this is not there
+└── CannotRead          422: what was sent or written can't be used; carries the problems
 """
 
 from collections.abc import Sequence
@@ -76,13 +75,6 @@ class CannotRead(Refusal):
     def __init__(self, problems: Sequence[Problem]) -> None:
         reason = str(problems[0]["reason"]) if problems else "The build file can't be used."
         super().__init__(422, reason, problems)
-
-
-class NotYet(Refusal):
-    """A part of the program that is not there."""
-
-    def __init__(self, what: str) -> None:
-        super().__init__(503, what)
 
 
 def as_problems(refused: BuildError | None) -> list[Problem]:

@@ -4,10 +4,11 @@ import asyncio
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from starlette.applications import Starlette
 from starlette.datastructures import Headers, MutableHeaders
 from starlette.requests import HTTPConnection
 from starlette.responses import RedirectResponse, Response
-from starlette.types import ASGIApp, Message, Receive, Scope, Send
+from starlette.types import Message, Receive, Scope, Send
 
 from beltwright.web.door import ENTRANCE, READS, Door
 from beltwright.web.refusal import Refusal, as_json
@@ -57,7 +58,7 @@ PHOTO = Bound(24 * 1024 * 1024, 60.0)
 class Safety:
     """Wraps the application."""
 
-    def __init__(self, app: ASGIApp, door: Door) -> None:
+    def __init__(self, app: Starlette, door: Door) -> None:
         self.app = app
         self.door = door
 

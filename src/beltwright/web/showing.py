@@ -24,15 +24,20 @@ _ORDER = {verdict.value: place for place, verdict in enumerate(WORST_FIRST)}
 
 def listed(desk: Desk) -> list[dict[str, Any]]:
     """Every build in the folder in one line."""
-    return [_line(desk, desk.open(name)) for name in desk.folder.builds()]
+    builds = [desk.open(name) for name in desk.folder.builds()]
+    return [_line(desk, build, desk.standing(build)) for build in builds]
 
 
 def as_shown(desk: Desk, build: OpenBuild) -> dict[str, Any]:
-    """Everything about a build as it stands in its file."""
+    """Everything about a build as it stands in its file.
+
+    All of it follows from one look at the file: a version beside the values of another would let
+    a page overwrite what it has not seen.
+    """
     standing = desk.standing(build)
     photo = placed_of(build.path)
     return {
-        **_line(desk, build),
+        **_line(desk, build, standing),
         "text": standing.text,
         "values": standing.values,
         "problems": as_problems(standing.refused),
@@ -40,7 +45,7 @@ def as_shown(desk: Desk, build: OpenBuild) -> dict[str, Any]:
         "can_undo": build.can_undo,
         "can_redo": build.can_redo,
         **reviewed(standing.review),
-        "scene": scene(standing, standing.review),
+        "scene": scene(standing),
     }
 
 
@@ -88,15 +93,14 @@ def phone(request: Request) -> dict[str, str] | None:
     return {"address": f"{address}/enter", "code": door.code.shown, "qr": qr_svg(link)}
 
 
-def _line(desk: Desk, build: OpenBuild) -> dict[str, Any]:
-    standing = desk.standing(build)
+def _line(desk: Desk, build: OpenBuild, standing: Standing) -> dict[str, Any]:
     title = standing.values.get("name")
     return {
         "name": build.name,
         "file": str(build.path.relative_to(desk.folder.path)),
         "title": title if isinstance(title, str) and title else build.name,
         "counts": counts(standing.review),
-        "version": build.now().version,
+        "version": standing.version,
     }
 
 

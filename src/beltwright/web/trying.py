@@ -14,7 +14,7 @@ from beltwright.web.desk import Desk
 from beltwright.web.edits import Edit, adds_row, edited_text
 from beltwright.web.open_build import OpenBuild
 from beltwright.web.refusal import CannotRead, Stale, as_problems
-from beltwright.web.scene import scene
+from beltwright.web.scene import trial_scene
 from beltwright.web.showing import reviewed
 from beltwright.web.standing import Standing, standing_of
 from beltwright.web.typed import as_written
@@ -34,7 +34,7 @@ def tried(desk: Desk, build: OpenBuild, seen: str, edits: Sequence[Edit]) -> dic
         "version": seen,
         "values": trial.values,
         **reviewed(review),
-        "scene": scene(trial, review),
+        "scene": trial_scene(review.build, review),
         "changes": changes(standing.nominal, review),
     }
 

@@ -9,9 +9,9 @@ from starlette.responses import JSONResponse, Response
 from beltwright.web.api.addresses import address
 from beltwright.web.api.builds import asked_for
 from beltwright.web.api.editing import saved
-from beltwright.web.api.sent import Apply, Edit, Seen, sent
-from beltwright.web.choosing import edits_of, options_shown, work_for
-from beltwright.web.refusal import CannotRead, NotThere, Refusal, Stale, as_problems
+from beltwright.web.api.sent import Apply, Seen, sent
+from beltwright.web.choosing import chosen_data, text_with, work_for
+from beltwright.web.refusal import CannotRead, Refusal, Stale, as_problems
 from beltwright.web.searches import Search
 
 
@@ -23,19 +23,19 @@ async def _start(request: Request) -> Response:
         raise Stale(body.version, standing.version)
     if standing.build is None:
         raise CannotRead(as_problems(standing.refused))
-    work = work_for(standing.build, build.path)
+    work = await run_in_threadpool(work_for, standing.build, build.path)
     search = desk.searches.start(build.name, standing.version, work)
     return JSONResponse({"job": search.id}, 202)
 
 
 async def _progress(request: Request) -> Response:
-    return JSONResponse(_shown(_search(request)))
+    return JSONResponse(await run_in_threadpool(_shown, _search(request)))
 
 
 async def _stop(request: Request) -> Response:
     search = _search(request)
     search.stopping.set()
-    return JSONResponse(_shown(search))
+    return JSONResponse(await run_in_threadpool(_shown, search))
 
 
 async def _apply(request: Request) -> Response:
@@ -43,14 +43,14 @@ async def _apply(request: Request) -> Response:
     body, search = await sent(request, Apply), _search(request)
     if search.found is None:
         raise Refusal(409, "The search is not done. Wait for it, or stop it.")
-    edits = edits_of(search.found, body.option)
-    if edits is None:
-        raise NotThere("There is no such option.")
     if body.version != search.version:
         raise Stale(search.version, body.version)
-    changed = [Edit(key=key, text=text) for key, text in edits]
-    note = f"Option {body.option + 1} of the search"
-    return await saved(desk, build, lambda: build.edit(body.version, changed, note))
+    note = f"option {body.option} of the search"
+
+    def write(text: str) -> str:
+        return text_with(search.found, body.option, text)
+
+    return await saved(desk, build, lambda: build.change(body.version, write, note))
 
 
 def _search(request: Request) -> Search:
@@ -59,7 +59,7 @@ def _search(request: Request) -> Search:
 
 
 def _shown(search: Search) -> dict[str, Any]:
-    found = None if search.found is None else options_shown(search.found)
+    found = None if search.found is None else chosen_data(search.found)
     return {
         "job": search.id,
         "version": search.version,

@@ -21,6 +21,11 @@ _PAPER = {
     "in": "query",
     "schema": {"type": "string", "enum": ["A4", "Letter"], "default": "A4"},
 }
+_SHEET = {
+    "name": "sheet",
+    "in": "query",
+    "schema": {"type": "string", "enum": ["belt-layout", "review"], "default": "belt-layout"},
+}
 
 _PROBLEM = {
     "type": "object",
@@ -73,7 +78,7 @@ _REFUSED = {
     "413": _error("too large"),
     "415": _error("another kind of data is wanted"),
     "422": _error("what was sent, or the file, can't be used"),
-    "503": _error("this part of the program is not there, or the disk would not take it"),
+    "503": _error("the disk would not take it"),
 }
 
 
@@ -130,7 +135,7 @@ PATHS: dict[str, dict[str, dict[str, Any]]] = {
     "/api/builds/{build}/drawing.svg": {"get": _asks("its drawing", gives="image/svg+xml")},
     "/api/builds/{build}/charts": {"get": _asks("its charts as columns")},
     "/api/builds/{build}/sheets.pdf": {
-        "get": _asks("its sheets", path=(_NAME, _PAPER), gives="application/pdf")
+        "get": _asks("one of its sheets", path=(_NAME, _PAPER, _SHEET), gives="application/pdf")
     },
     "/api/builds/{build}/choose": {"post": _asks("start a search", body=Seen, status=202)},
     "/api/builds/{build}/choose/{job}": {

@@ -11,7 +11,7 @@ from beltwright.web.api.addresses import address
 from beltwright.web.api.builds import asked_for
 from beltwright.web.photo import keep_photo, photo_of
 from beltwright.web.refusal import Refusal
-from beltwright.web.scene import chart_data, drawing, sheets
+from beltwright.web.scene import chart_data, drawing, sheet
 
 _STANDS_ALONE = (
     "default-src 'none'; style-src 'unsafe-inline'; img-src data:; frame-ancestors 'none'"
@@ -59,18 +59,20 @@ async def _charts(request: Request) -> Response:
     return JSONResponse(await run_in_threadpool(lambda: chart_data(desk.standing(build))))
 
 
-async def _sheets(request: Request) -> Response:
+async def _sheet(request: Request) -> Response:
     desk, build = asked_for(request)
     paper = request.query_params.get("paper", "A4")
+    name = request.query_params.get("sheet", "belt-layout")
     if paper not in PAPERS:
         raise Refusal(422, "Choose the paper: A4 or Letter.")
-    pdf = await run_in_threadpool(lambda: sheets(desk.standing(build), paper))
-    return Response(pdf, media_type="application/pdf")
+    pdf = await run_in_threadpool(lambda: sheet(desk.standing(build), name, paper))
+    headers = {"Content-Disposition": f'inline; filename="{name}.pdf"'}
+    return Response(pdf, 200, headers, "application/pdf")
 
 
 ROUTES = [
     address("/builds/{build}/photo", get=_photo, post=_keep_photo),
     address("/builds/{build}/drawing.svg", get=_drawing),
     address("/builds/{build}/charts", get=_charts),
-    address("/builds/{build}/sheets.pdf", get=_sheets),
+    address("/builds/{build}/sheets.pdf", get=_sheet),
 ]

@@ -20,7 +20,7 @@ def _whole(number: object) -> object:
     return int(number) if isinstance(number, float) and number.is_integer() else number
 
 
-WholeNumber = Annotated[int, BeforeValidator(_whole), Field(ge=0)]
+WholeNumber = Annotated[int, BeforeValidator(_whole), Field(ge=1, le=1_000_000)]
 
 
 class Body(BaseModel):
