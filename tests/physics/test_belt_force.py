@@ -15,6 +15,7 @@ from beltwright.physics.belt_grip import (
     SpanPulls,
     first_to_slip,
     fixed_centre_pulls,
+    loosening_torque,
     pull_needed,
     slip_torques,
     spring_set_pulls,
@@ -153,3 +154,29 @@ def test_a_smaller_pulley_and_more_of_them_cost_life() -> None:
     assert small < more < large
     assert float(more / large) == pytest.approx(0.5)
     assert float(flex_rate(15.0, 1.5, 4)) == 40.0
+
+
+def test_endless_friction_slips_where_a_span_goes_loose() -> None:
+    for travel in (1, -1):
+        pulls = fixed_centre_pulls(FOUR, 0.05, travel, (0.3, 0.4, 0.2, 0.5), 200.0, 12.0)
+        loose = loosening_torque(pulls)
+        slack = min(float(pull) for pull in pulls.at(loose))
+        assert slack == pytest.approx(12.0)
+        endless = first_to_slip(slip_torques(pulls, (1e12, 1.0, 1e12, 1.0)))
+        assert float(endless.torque) == pytest.approx(float(loose), rel=1e-6)
+
+
+def test_a_spring_on_the_slack_side_never_lets_a_span_go_loose() -> None:
+    assert np.isinf(loosening_torque(spring_set_pulls(FOUR, 0.05, 1, 0, 80.0)))
+
+
+def test_what_is_missing_stays_missing() -> None:
+    """A candidate without a path must never look as if it gripped."""
+    ratios = (np.array([4.0, np.nan]), 1.0, 6.0, 1.0)
+    pulls = spring_set_pulls(FOUR, 0.05, 1, 0, np.array([80.0, 80.0]))
+    assert np.isnan(first_to_slip(slip_torques(pulls, ratios)).torque).tolist() == [False, True]
+    assert np.isnan(pull_needed(pulls, ratios, 10.0)).tolist() == [False, True]
+    loose = fixed_centre_pulls(FOUR, 0.05, 1, (1, 1, 1, 1), np.array([80.0, np.nan]))
+    assert np.isnan(loosening_torque(loose)).tolist() == [False, True]
+    unset = slip_torques(loose, RATIOS)
+    assert np.isnan(first_to_slip(unset).torque).tolist() == [False, True]

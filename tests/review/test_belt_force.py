@@ -276,3 +276,22 @@ def test_candidates_give_what_single_builds_give() -> None:
             broadcast = np.broadcast_to(values, rims.shape)
             # the arm's angle is found by steps that end within 1e-9 of it
             assert broadcast[index] == pytest.approx(float(alone[0]), rel=1e-6)
+
+
+def test_candidates_that_fit_no_belt_have_no_grip_and_upset_no_others() -> None:
+    key = "pulley.engine pulley.outside"
+    build = read_text(BUILD, "bench.toml")
+    case = Case(build, replaced={key: np.array([0.110, 0.400])})
+    grip = pulls(case, build.belt[0]).grip
+    assert np.isfinite(grip[0])
+    assert np.isnan(grip[1])
+    alone = Case(build, replaced={key: np.array([0.110])})
+    assert grip[0] == pytest.approx(float(pulls(alone, build.belt[0]).grip[0]), rel=1e-6)
+
+
+def test_a_belt_too_short_says_so_instead_of_numbers() -> None:
+    for finding in findings(BUILD.replace('length = "73 in"', 'length = "50 in"')).values():
+        assert "nan" not in finding.meaning + finding.working + finding.shown
+        if finding.id.endswith((".grip", ".static_tension", ".press_test", ".rating", ".life")):
+            assert finding.verdict is Verdict.NOT_KNOWN
+            assert "belt.drive.run" in finding.remedy

@@ -194,7 +194,8 @@ def slip_torques(pulls: SpanPulls, capstan_ratios: Sequence[ArrayLike]) -> tuple
         grip = np.maximum(pulls.at_rest[pulley] - pulls.centrifugal, 0.0) * (ratio - 1.0)
         use = tight - ratio * slack
         with np.errstate(divide="ignore", invalid="ignore"):
-            found.append(np.where((use > 0.0) & (tight > slack), grip / use, np.inf))
+            # written so that a missing path (NaN) stays missing and never reads as endless grip
+            found.append(np.where((use <= 0.0) | (tight <= slack), np.inf, grip / use))
     return tuple(found)
 
 
@@ -224,7 +225,7 @@ def loosening_torque(pulls: SpanPulls) -> Array:
     for rest, slope in zip(pulls.at_rest, pulls.per_torque, strict=True):
         grip = np.maximum(rest - pulls.centrifugal, 0.0)
         with np.errstate(divide="ignore", invalid="ignore"):
-            least = np.minimum(least, np.where(slope < 0.0, grip / -slope, np.inf))
+            least = np.minimum(least, np.where(slope >= 0.0, np.inf, grip / -slope))
     return least
 
 
@@ -306,6 +307,6 @@ def pull_needed(
         tight, slack = _tight_and_slack(pulls, pulley)
         use = np.asarray(torque) * margin * (tight - ratio * slack)
         with np.errstate(divide="ignore", invalid="ignore"):
-            each = np.where(tight > slack, use / (np.asarray(ratio) - 1.0), 0.0)
+            each = np.where(tight <= slack, 0.0, use / (np.asarray(ratio) - 1.0))
         need = np.maximum(need, each)
     return need + pulls.centrifugal

@@ -41,7 +41,7 @@ def spring_pull(
     70.0
     """
     stretch = np.asarray(length) - free_length
-    return np.where(stretch > 0.0, initial_pull + rate * stretch, 0.0)
+    return np.where(stretch <= 0.0, 0.0, initial_pull + rate * stretch)
 
 
 @dataclass(frozen=True)
@@ -120,7 +120,7 @@ def spring_on_arm(
     length = np.hypot(reach_x, reach_y)
     pull = spring_pull(length, free_length, rate, initial_pull)
     with np.errstate(invalid="ignore"):
-        arm = np.where(length > 0.0, (lever_x * reach_y - lever_y * reach_x) / length, 0.0)
+        arm = np.where(length == 0.0, 0.0, (lever_x * reach_y - lever_y * reach_x) / length)
     return SpringOnArm(
         length=length,
         pull=pull,

@@ -120,7 +120,8 @@ def _spring(case: Case, belt: Belt) -> Draft:
     spring = arm_spring(case, belt)
     show = case.units.show
     driving, released = spring.driving, spring.released
-    holds = np.atleast_1d(~(driving.slack | driving.overstretched | released.overstretched))
+    upset = driving.slack | driving.overstretched | released.overstretched
+    holds = np.atleast_1d(np.isfinite(driving.pull) & ~upset)
     lengths = (
         f"{show(_nominal(driving.length), Kind.LENGTH)} long in drive and pulls "
         f"{show(_nominal(driving.pull), Kind.FORCE)}; released it is "
