@@ -152,7 +152,7 @@ def test_the_slot_place_of_two_pulleys_is_found_again(
 
 def test_what_is_left_to_the_stop() -> None:
     fitted = fit_to_length(RUN, 1, ARM, RELEASED, FULL, 2.135)
-    left = take_up(fitted, 1, ARM, FULL)
+    left = take_up(fitted.position, fitted.path, 1, ARM, FULL)
     assert int(left.ends_by) == TravelEnd.STOP
     assert float(left.travel) == pytest.approx(float(fitted.position) - FULL, rel=1e-12)
     assert float(left.stretch) == pytest.approx(length_at(FULL) - 2.135, rel=1e-9)
@@ -161,7 +161,7 @@ def test_what_is_left_to_the_stop() -> None:
 def test_what_is_left_to_the_top_of_the_swing() -> None:
     full = math.radians(-170)
     fitted = fit_to_length(RUN, 1, ARM, RELEASED, full, 2.135)
-    left = take_up(fitted, 1, ARM, full)
+    left = take_up(fitted.position, fitted.path, 1, ARM, full)
     angles = np.radians(np.arange(-120, -80, 0.01))
     longest = angles[np.argmax([length_at(a) for a in angles])]
     assert int(left.ends_by) == TravelEnd.TOP_OF_SWING
@@ -174,7 +174,7 @@ def test_what_is_left_before_the_idler_meets_a_pulley() -> None:
     slot = Slot(0.5, 0.2, -math.pi / 2)
     length = float(belt_path(run.moved(2, 0.5, 0.1)).length)
     fitted = fit_to_length(run, 2, slot, 0.0, 0.5, length)
-    left = take_up(fitted, 2, slot, 0.5)
+    left = take_up(fitted.position, fitted.path, 2, slot, 0.5)
     assert int(left.ends_by) == TravelEnd.FAULT
     assert float(left.end) == pytest.approx(0.2 + 0.1 - 0.03, abs=1e-6)
     motion = slot.motion(float(left.end) - 1e-6)
@@ -184,14 +184,15 @@ def test_what_is_left_before_the_idler_meets_a_pulley() -> None:
 def test_nothing_is_left_where_nothing_fits() -> None:
     lengths = np.array([2.0, 2.135, 2.4])
     fitted = fit_to_length(RUN, 1, ARM, RELEASED, FULL, lengths)
-    left = take_up(fitted, 1, ARM, FULL)
+    left = take_up(fitted.position, fitted.path, 1, ARM, FULL)
     assert left.ends_by.tolist() == [TravelEnd.NOT_FITTED, TravelEnd.STOP, TravelEnd.NOT_FITTED]
     assert np.isnan(left.stretch).tolist() == [True, False, True]
 
 
 @given(st.floats(2.128, 2.145))
 def test_take_up_is_the_belt_that_a_longer_one_would_still_need(length: float) -> None:
-    left = take_up(fit_to_length(RUN, 1, ARM, RELEASED, FULL, length), 1, ARM, FULL)
+    fitted = fit_to_length(RUN, 1, ARM, RELEASED, FULL, length)
+    left = take_up(fitted.position, fitted.path, 1, ARM, FULL)
     longest = length + float(left.stretch)
     assume(longest - 1e-9 > length)
     assert int(fit_to_length(RUN, 1, ARM, RELEASED, FULL, longest - 1e-9).fit) == Fit.FITS

@@ -8,14 +8,13 @@ from numpy.typing import NDArray
 
 from beltwright.physics.arrays import Array, ArrayLike
 from beltwright.physics.belt_fault import path_faults
-from beltwright.physics.belt_fit import FittedPath
 from beltwright.physics.belt_loop import BeltPath, length_gradient
 from beltwright.physics.belt_mount import Mount
 from beltwright.physics.belt_moving import MovingPulley
 from beltwright.physics.belt_run import taken
 
-HALVINGS = 30
-"""Halvings of the travel that is left; its end is then known to a billionth of it."""
+HALVINGS = 20
+"""Halvings of the travel that is left; its end is then known to a millionth of it."""
 
 TAKE_UP_SHARE = 0.03
 """Least centre travel for stretch and wear, as a share of the belt's length [1].  DIN 7753-2 as
@@ -61,16 +60,18 @@ class TakeUp:
     ends_by: NDArray[np.uint8]
 
 
-def take_up(fitted: FittedPath, pulley: int, mount: Mount, full: ArrayLike) -> TakeUp:
+def take_up(position: Array, path: BeltPath, pulley: int, mount: Mount, full: ArrayLike) -> TakeUp:
     """Find how far a fitted pulley can still follow a stretching belt.
 
-    The end is the first place between the fitted position and `full` where the path's length no
-    longer grows (dL/dp = 0) or the run has a fault, found by halving; stretch = L(end) - L(fitted).
+    The end is the first place between that position and `full` where the path's length no
+    longer grows (dL/dp = 0) or the run has a fault, found by halving; stretch = L(end) - L(here).
 
     Parameters
     ----------
-    fitted : FittedPath [rad or m, m]
-        The fitted position and path.
+    position : array, shape (...) [rad or m]
+        Position of the mount with the belt tight; NaN where there is none.
+    path : BeltPath [m]
+        The path there.
     pulley : int [1]
         Place of the movable pulley in the run.
     mount : Arm or Slot [m, rad]
@@ -81,7 +82,7 @@ def take_up(fitted: FittedPath, pulley: int, mount: Mount, full: ArrayLike) -> T
     Returns
     -------
     TakeUp [rad or m, m]
-        NaN where there is no fitted position; 0 where the fitted path already has a fault.
+        NaN where there is no position; 0 where the path there already has a fault.
 
     Notes
     -----
@@ -96,15 +97,15 @@ def take_up(fitted: FittedPath, pulley: int, mount: Mount, full: ArrayLike) -> T
     >>> from beltwright.physics.belt_run import Run
     >>> pulleys, slot = Run([0.0, 0.0], [0.0, 0.0], [1.0, 1.0], [1, 1]), Slot(0.0, 0.0, 0.0)
     >>> fitted = fit_to_length(pulleys, 1, slot, 3.0, 8.0, 10.0 + 2.0 * np.pi)
-    >>> left = take_up(fitted, 1, slot, 8.0)
+    >>> left = take_up(fitted.position, fitted.path, 1, slot, 8.0)
     >>> round(float(left.travel), 9), round(float(left.stretch), 9)
     (3.0, 6.0)
     """
-    start = np.asarray(fitted.position)
-    shape = np.broadcast_shapes(start.shape, np.shape(full), fitted.path.length.shape)
+    start = np.asarray(position)
+    shape = np.broadcast_shapes(start.shape, np.shape(full), path.length.shape)
     start = np.broadcast_to(start, shape)
     way = np.broadcast_to(np.subtract(full, start), shape)
-    moving = MovingPulley(fitted.path.run, pulley, fitted.path.sense)
+    moving = MovingPulley(path.run, pulley, path.sense)
     state = _state(moving, mount, start + way, way)
     fits = ~np.isnan(start)
     share, ends_by = np.ones(shape), np.where(fits, state, np.uint8(TravelEnd.NOT_FITTED))
@@ -112,9 +113,9 @@ def take_up(fitted: FittedPath, pulley: int, mount: Mount, full: ArrayLike) -> T
     if index.size:
         share.reshape(-1)[index], ends_by.reshape(-1)[index] = _usable_share(
             MovingPulley(
-                fitted.path.run.taken(shape, index),
+                path.run.taken(shape, index),
                 pulley,
-                taken(fitted.path.sense, shape, index),
+                taken(path.sense, shape, index),
             ),
             mount.taken(shape, index),
             taken(start, shape, index),
@@ -123,7 +124,7 @@ def take_up(fitted: FittedPath, pulley: int, mount: Mount, full: ArrayLike) -> T
     end = start + share * way
     motion = mount.motion(end)
     with np.errstate(invalid="ignore", divide="ignore"):
-        stretch = moving.path(motion.x, motion.y).length - fitted.path.length
+        stretch = moving.path(motion.x, motion.y).length - path.length
     return TakeUp(np.abs(share * way), stretch, end, ends_by)
 
 

@@ -219,7 +219,7 @@ def released_belt(
     >>> pulleys = Run([0.0, 0.0], [0.0, 0.0], [0.1, 0.1], [1, 1])
     >>> loose = released_belt(pulleys, 1, Slot(0.0, 0.0, 0.0), 0.5, 1.65, 1.0)
     >>> round(float(loose.mean_gap), 6)
-    0.003445
+    0.003451
     """
     moving = MovingPulley(run, pulley, np.asarray(sense, dtype=np.float64))
     with np.errstate(invalid="ignore", divide="ignore"):

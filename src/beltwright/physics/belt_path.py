@@ -31,7 +31,9 @@ def belt_path(run: Run, sense: ArrayLike | None = None) -> BeltPath:
 
     Notes
     -----
-    Range of validity and source: as for `belt_loop.path_in_sense`.
+    Range of validity: as for `belt_loop.path_in_sense`.
+
+    Source: as for `belt_loop.path_in_sense`.
 
     Examples
     --------

@@ -1,0 +1,212 @@
+"""How near every belt comes to what stands round it, in both clutch positions, as numbers."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from beltwright.build.driveline import Belt
+from beltwright.build.shop import Obstacle
+from beltwright.physics.arrays import Array
+from beltwright.physics.belt_band import Band, belt_band
+from beltwright.physics.belt_clearance import Clearance, clearance, plan_gap
+from beltwright.physics.belt_flap import driving_bow, flap_gap, free_bow
+from beltwright.physics.belt_loop import BeltPath
+from beltwright.physics.belt_outline import Outline, height_gap
+from beltwright.physics.belt_own_gap import OwnGap, passing_gaps, rim_gaps, span_gaps
+from beltwright.quantity import Kind, Quantity
+from beltwright.review.belt import Layout, belt_run, loose_belt
+from beltwright.review.case import Case
+
+BELT_SPACING = 1.2
+"""Distance between belts side by side over the width of one [1]; grooves of classical sheaves stand
+1.12 to 1.2 belt widths apart (RMA IP-20, from memory)."""
+
+NO_END = 1.0e3
+"""A part whose height is not written stands from far below to far above the machine [m]."""
+
+
+@dataclass(frozen=True)
+class DrivingGap:
+    """How near a belt comes to a part with the clutch up.
+
+    taut       the gap to the taut belt [m]
+    trembling  the same with the slack spans trembling [m]
+    """
+
+    taut: Array
+    trembling: Array
+
+
+@dataclass(frozen=True)
+class LooseGap:
+    """How near a belt comes to a part with the clutch down.
+
+    at_rest  the gap to the belt drawn taut round what it still touches [m]
+    flapping the same with all the slack gathered in the span beside the part [m]
+    """
+
+    at_rest: Array
+    flapping: Array
+
+
+def driving_gap(case: Case, belt: Belt, part: Obstacle) -> DrivingGap:
+    """How near a belt comes to a part with the clutch up [m]; NaN where it has no run."""
+    return case.once(("driving_gap", belt.name, part.name), lambda: _driving_gap(case, belt, part))
+
+
+def loose_gap(case: Case, belt: Belt, part: Obstacle) -> LooseGap:
+    """How near a belt comes to a part with the clutch down.
+
+    Raises NotKnownError where no idler of it swings on an arm.
+    """
+    return case.once(("loose_gap", belt.name, part.name), lambda: _loose_gap(case, belt, part))
+
+
+def nearest_place(case: Case, belt: Belt, part: Obstacle) -> Clearance:
+    """Where a belt comes nearest to a part with the clutch up."""
+    layout = belt_run(case, belt)
+    low, high = _heights(layout)
+    band = driving_band(case, belt)
+    return clearance(band, low, high, outline_of(case, layout, part))
+
+
+def own_gap(case: Case, belt: Belt) -> tuple[OwnGap, ...]:
+    """How near a belt's spans come to each other and to the pulleys that they pass, clutch up."""
+    return case.once(("own_gap", belt.name), lambda: _own_gap(driving_band(case, belt), case, belt))
+
+
+def rims_apart(case: Case, belt: Belt) -> tuple[OwnGap, ...]:
+    """How near the rims of a belt's pulleys stand, clutch up."""
+    layout = belt_run(case, belt)
+    return rim_gaps(layout.path.run, [wheel.rim for wheel in layout.wheels])
+
+
+def loose_own_gap(case: Case, belt: Belt) -> tuple[OwnGap, ...]:
+    """The same with the clutch down, for the idler on its arm against the rims of the others.
+
+    Raises NotKnownError where no idler of it swings on an arm.
+    """
+    layout, loose = belt_run(case, belt), loose_belt(case, belt)
+    assert layout.mover is not None
+    place = layout.mover.place
+    gaps = rim_gaps(loose.with_.run, [wheel.rim for wheel in layout.wheels])
+    return tuple(gap for gap in gaps if place in (gap.first, gap.second))
+
+
+def wanted_gap(case: Case, part: Obstacle) -> Array:
+    """The gap that a belt must keep from a part [m]."""
+    return case.suppose(
+        part.gap,
+        f"obstacle.{part.name}.gap",
+        "6 mm",
+        Kind.LENGTH,
+        "a belt is kept about a quarter of an inch from what stands still (common practice)",
+    )
+
+
+def driving_band(case: Case, belt: Belt) -> Band:
+    """The belt in its true width, clutch up."""
+    return case.once(
+        ("driving_band", belt.name),
+        lambda: _band(belt_run(case, belt), belt_run(case, belt).path),
+    )
+
+
+def outline_of(case: Case, layout: Layout, part: Obstacle) -> Outline:
+    """A part's outline in the plane of a belt, and what it fills across that plane.
+
+    Where the shafts stand across the machine the belt is seen from the side: the part is then the
+    box between its ends and its heights, and is taken to stand in the belt's way sideways.
+    """
+    x = _stacked([case.si(corner[0]) for corner in part.outline])
+    if layout.plane == "cross":
+        low, high = _si(case, part.from_height, 0.0), _si(case, part.to_height, NO_END)
+        near, far = x.min(axis=0), x.max(axis=0)
+        return Outline(
+            _stacked([near, far, far, near]),
+            _stacked([low, low, high, high]),
+            -NO_END,
+            NO_END,
+        )
+    y = _stacked([case.si(corner[1]) for corner in part.outline])
+    return Outline(x, y, _si(case, part.from_height, -NO_END), _si(case, part.to_height, NO_END))
+
+
+def least(gaps: Sequence[OwnGap]) -> OwnGap | None:
+    """The narrowest of several gaps in the build as written."""
+    return min(gaps, key=lambda gap: float(np.atleast_1d(gap.gap)[0]), default=None)
+
+
+def _si(case: Case, quantity: Quantity | None, otherwise: float) -> Array:
+    return np.full(1, otherwise) if quantity is None else case.si(quantity)
+
+
+def _stacked(rows: Sequence[Array]) -> Array:
+    return np.stack(np.broadcast_arrays(*rows))
+
+
+def _heights(layout: Layout) -> tuple[Array, Array]:
+    """Between which heights a belt runs; everywhere, where no pulley's height is written [m]."""
+    known = [wheel.height for wheel in layout.wheels if wheel.height is not None]
+    if not known or layout.plane == "cross":
+        return np.full(1, -NO_END), np.full(1, NO_END)
+    width = layout.section.cross.top_width
+    half = 0.5 * width * (1.0 + BELT_SPACING * (layout.belt.count - 1))
+    lowest, highest = known[0], known[0]
+    for height in known[1:]:
+        lowest, highest = np.minimum(lowest, height), np.maximum(highest, height)
+    return lowest - half, highest + half
+
+
+def _band(layout: Layout, path: BeltPath) -> Band:
+    own = layout.section
+    return belt_band(path, own.belt_above_pitch, own.belt_below_pitch)
+
+
+def _in_space(plan: Array, over: Array) -> Array:
+    """Join a gap in the plane with one across it."""
+    apart = np.maximum(plan, 0.0)
+    return np.where(over > 0.0, np.sqrt(apart * apart + over * over), plan)
+
+
+def _driving_gap(case: Case, belt: Belt, part: Obstacle) -> DrivingGap:
+    layout, band = belt_run(case, belt), driving_band(case, belt)
+    outline = outline_of(case, layout, part)
+    over = height_gap(*_heights(layout), outline)
+    taut = plan_gap(band, outline)
+    trembling = taut
+    for place, span in enumerate(layout.path.spans):
+        if layout.strand(place) != "tight":
+            bowed = flap_gap(band, place, driving_bow(span.length), outline)
+            trembling = np.minimum(trembling, bowed)
+    return DrivingGap(_in_space(taut, over), _in_space(trembling, over))
+
+
+def _loose_gap(case: Case, belt: Belt, part: Obstacle) -> LooseGap:
+    layout, loose = belt_run(case, belt), loose_belt(case, belt)
+    outline = outline_of(case, layout, part)
+    over = height_gap(*_heights(layout), outline)
+    at_rest, flapping = _loose_plan(layout, loose.with_, loose.belt.slack, outline)
+    if loose.without is not None:
+        bare = _loose_plan(layout, loose.without, loose.belt.slack, outline)
+        at_rest = np.where(loose.belt.touches, at_rest, bare[0])
+        flapping = np.where(loose.belt.touches, flapping, bare[1])
+    return LooseGap(_in_space(at_rest, over), _in_space(flapping, over))
+
+
+def _loose_plan(
+    layout: Layout, path: BeltPath, slack: Array, outline: Outline
+) -> tuple[Array, Array]:
+    band = _band(layout, path)
+    at_rest = plan_gap(band, outline)
+    flapping = at_rest
+    for place, span in enumerate(path.spans):
+        bowed = flap_gap(band, place, free_bow(span.length, slack), outline)
+        flapping = np.minimum(flapping, bowed)
+    return at_rest, flapping
+
+
+def _own_gap(band: Band, case: Case, belt: Belt) -> tuple[OwnGap, ...]:
+    rims = [wheel.rim for wheel in belt_run(case, belt).wheels]
+    return (*span_gaps(band), *passing_gaps(band, rims))
