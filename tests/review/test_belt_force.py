@@ -295,3 +295,12 @@ def test_a_belt_too_short_says_so_instead_of_numbers() -> None:
         if finding.id.endswith((".grip", ".static_tension", ".press_test", ".rating", ".life")):
             assert finding.verdict is Verdict.NOT_KNOWN
             assert "belt.drive.run" in finding.remedy
+
+
+def test_a_spring_that_its_tolerances_may_overdraw_is_told_what_to_do() -> None:
+    case, belt = case_of()
+    reach = float(arm_spring(case, belt).released.length[0])
+    close = BUILD.replace('longest = "260 mm"', f'longest = "{reach * 1e3 + 1:.1f} ± 5 mm"')
+    found = findings(close, samples=500)["spring"]
+    assert found.verdict is Verdict.MARGINAL
+    assert found.remedy

@@ -17,7 +17,7 @@ from beltwright.review.case import Case
 from beltwright.review.draft import Ask, Draft
 from beltwright.review.engine import peak_torque, rating
 from beltwright.review.finding import Verdict
-from beltwright.review.judging import HIGH_PERCENT
+from beltwright.review.judging import HIGH_PERCENT, TOLERATED_SHARE
 from beltwright.review.nearness import falls_short
 
 NEAR = 0.1
@@ -31,6 +31,10 @@ NIP_CAUTION = (
 SPRING_CAUTION = (
     "A stretched spring flies off with the force that it holds. Wear eye protection, hook it with "
     "a spring hook or a loop of cord, and keep your face out of its line."
+)
+SPRING_REMEDY = (
+    "Move a hook or take another spring, so that it is stretched in drive and shorter than its "
+    "longest length in both positions."
 )
 SLIP_CAUTION = (
     "A slipping belt gets hot, burns and lets go on the very slope that it is needed on. The brake "
@@ -134,10 +138,7 @@ def _spring(case: Case, belt: Belt) -> Draft:
         holds=holds,
         worst=Verdict.STOP,
         meaning=_spring_state(bool(driving.slack.flat[0]), not bool(holds[0])),
-        remedy=""
-        if holds[0]
-        else "Move a hook or take another spring, so that it is stretched in "
-        "drive and shorter than its longest length in both positions.",
+        remedy=SPRING_REMEDY if not holds[0] or np.mean(~holds) > TOLERATED_SHARE else "",
         formula="pull = initial pull + rate × (length between the hooks − free length)",
         working=lengths,
         source="statics; Shigley, Mechanical Engineering Design, section 10-11",
