@@ -9,7 +9,7 @@ from beltwright.review import axle_findings
 from beltwright.review.axle import donor_torque, engine_puts, torque_at, wheel_grip
 from beltwright.review.case import Case
 from beltwright.review.finding import Finding, Verdict
-from beltwright.review.shaft import overhung, torque_on
+from beltwright.review.shaft import bending, overhung, torque_on
 from beltwright.review.shaft_findings import questions
 
 Cart = Callable[..., Case]
@@ -25,6 +25,7 @@ DONOR = (
     'forward = [60.0, 30.0, 16.0]\nstock_input = "1600 rpm"\ndonor = { mass = "280 kg", power = '
     '"7 kW", tyre_outside = "500 mm" }',
 )
+TENSIONED = ('run = ["small", "large"]', 'run = ["small", "large"]\ntension = "350 N"')
 ALL = (ON_INPUT, THICK, DONOR)
 CHAINED = (
     'shaft = "axle"\nfront_pivot_height',
@@ -47,9 +48,9 @@ def test_a_cart_whose_hubs_are_not_described_is_not_asked(answers: Answers) -> N
 
 
 def test_a_well_fitted_pulley_is_sound(answers: Answers) -> None:
-    found = answers(questions, *ALL)
+    found = answers(questions, *ALL, TENSIONED)
     assert set(found) == {
-        f"shaft.large.{name}" for name in ("fit", "key", "hub", "wall", "overhang")
+        f"shaft.large.{name}" for name in ("fit", "key", "hub", "wall", "bending", "overhang")
     }
     assert {finding.verdict for finding in found.values()} == {Verdict.SOUND}
 
@@ -133,6 +134,32 @@ def test_overhang_against_the_donor_by_hand(cart: Cart) -> None:
     assert found.pull == pytest.approx(1600.0 / now * 206.0 / 200.0, rel=1e-6)
     assert found.moment == pytest.approx(found.pull)
     assert found.life == pytest.approx(float(found.moment[0]) ** -3 * 1600.0 / now, rel=1e-6)
+
+
+def test_bending_by_hand(cart: Cart) -> None:
+    """Both strands pull nearly the same way: twice 350 N at rest, less a little for the wedge."""
+    case = cart(*ALL, TENSIONED)
+    found = bending(case, case.build.pulley[1])
+    assert 0.9 * 700.0 < float(found.load[0]) <= 700.0
+    assert found.moment == pytest.approx(found.load * 0.03)
+    assert found.torque == pytest.approx(torque_on(case, case.build.pulley[1]))
+
+
+@pytest.mark.parametrize(
+    ("thick", "verdict"),
+    [("17 mm", Verdict.SOUND), ("14.6 mm", Verdict.MARGINAL), ("12 mm", Verdict.STOP)],
+)
+def test_a_thinner_shaft_turns_the_verdict(answers: Answers, thick: str, verdict: Verdict) -> None:
+    thinner = ('diameter = "17 mm"', f'diameter = "{thick}"')
+    found = answers(questions, *ALL, TENSIONED, thinner)["shaft.large.bending"]
+    assert found.verdict is verdict
+    assert bool(found.remedy) is (verdict is not Verdict.SOUND)
+
+
+def test_a_belt_that_cannot_run_leaves_the_bending_open(answers: Answers) -> None:
+    unknown = answers(questions, *ALL)["shaft.large.bending"]
+    assert unknown.verdict is Verdict.NOT_KNOWN
+    assert unknown.remedy
 
 
 def test_no_donor_no_comparison(answers: Answers) -> None:

@@ -6,7 +6,14 @@ import numpy as np
 
 from beltwright.build.driveline import Hub, Pulley, Shaft
 from beltwright.physics.arrays import Array
-from beltwright.physics.overhung_shaft import bearing_life_ratio, bearing_moment
+from beltwright.physics.overhung_shaft import (
+    Overhang,
+    bearing_life_ratio,
+    bearing_moment,
+    deflection,
+    endurance_limit,
+    fatigue_factor,
+)
 from beltwright.physics.shaft_fit import (
     bush_wall,
     fit_gap,
@@ -15,6 +22,7 @@ from beltwright.physics.shaft_fit import (
     set_screw_torque,
 )
 from beltwright.quantity import Kind
+from beltwright.review.belt_force import shaft_loads
 from beltwright.review.case import Case, NotKnownError
 from beltwright.review.driveline import gears, route_to
 from beltwright.review.engine import peak_torque, rating
@@ -26,6 +34,17 @@ KEY_WHY = (
     "the softest of key, shaft and hub is taken as mild steel or iron with a yield strength of 240 "
     "to 360 MPa (assumed)"
 )
+
+
+MADE_STEEL = "700 ± 150 MPa"
+MADE_WHY = "crankshafts and gearbox shafts are taken as tempered steel (assumed)"
+PLAIN_STEEL = "440 ± 60 MPa"
+PLAIN_WHY = "other shafts are taken as plain carbon steel from the bar (assumed)"
+SPAN_WHY = "distance of the two bearings of the shaft (assumed)"
+
+SHOULDER_BENDING, SHOULDER_TWISTING = 1.7, 1.5
+"""Notch factors of a rounded shoulder at a bearing: Shigley, 8th edition, table 7-1 (from memory,
+high) [1]."""
 
 
 @dataclass(frozen=True)
@@ -50,6 +69,24 @@ class Overhung:
     pull: Array
     moment: Array
     life: Array
+
+
+@dataclass(frozen=True)
+class Bending:
+    """How a pulley's shaft is bent and twisted at its first bearing, shape (...).
+
+    load     pull of the belts on the pulley [N]
+    moment   bending at the bearing [N·m]
+    torque   twist [N·m]
+    used     share of what the shaft stands for ever [1]
+    lean     how far the pulley leans over [rad]
+    """
+
+    load: Array
+    moment: Array
+    torque: Array
+    used: Array
+    lean: Array
 
 
 def hub_of(pulley: Pulley) -> Hub:
@@ -190,6 +227,54 @@ def overhung(case: Case, pulley: Pulley) -> Overhung:
     pull = torque_ratio(case, pulley) * rim / case.si(rim_now)
     moment = bearing_moment(pull, now) / bearing_moment(1.0, before)
     return Overhung(pull, moment, bearing_life_ratio(moment, speed_ratio(case, pulley)))
+
+
+def bending(case: Case, pulley: Pulley) -> Bending:
+    """How the belts bend the shaft at its first bearing, engine at its best torque."""
+    over = case.need(
+        hub_of(pulley).overhang,
+        f"pulley.{pulley.name}.hub.overhang",
+        "Measure from the middle of the groove to the nearest bearing, and write it, for example "
+        'overhang = "42 mm".',
+    )
+    thick, torque = diameter(case, pulley), torque_on(case, pulley)
+    steel = _steel(case, pulley)
+    span = case.suppose(None, "shaft.bearing_span", "80 ± 30 mm", Kind.LENGTH, SPAN_WHY)
+    load = _belt_pull(case, pulley)
+    moment = bearing_moment(load, over)
+    stands = fatigue_factor(
+        thick,
+        moment,
+        torque,
+        endurance_limit(steel, thick),
+        steel,
+        SHOULDER_BENDING,
+        SHOULDER_TWISTING,
+    )
+    lean = deflection(Overhang(thick, span, over), load).slope_at_load
+    return Bending(load, moment, torque, 1.0 / stands, lean)
+
+
+def _steel(case: Case, pulley: Pulley) -> Array:
+    """Tensile strength of the pulley's shaft [Pa]."""
+    box = case.build.gearbox
+    made = (case.build.engine.shaft, box.input if box else "")
+    text, why = (MADE_STEEL, MADE_WHY) if pulley.shaft in made else (PLAIN_STEEL, PLAIN_WHY)
+    key = f"shaft.{pulley.shaft}.tensile_strength"
+    return case.suppose(None, key, text, Kind.PRESSURE, why)
+
+
+def _belt_pull(case: Case, pulley: Pulley) -> Array:
+    """Pull of every belt that runs on a pulley, as one force [N]."""
+    loads = [
+        shaft_loads(case, belt)[pulley.shaft] for belt in case.build.belt if pulley.name in belt.run
+    ]
+    if not loads:
+        raise NotKnownError(
+            f"pulley.{pulley.name}", "Name this pulley in the run of the belt that it carries."
+        )
+    together = np.hypot(sum(load.x for load in loads), sum(load.y for load in loads))
+    return np.atleast_1d(together)
 
 
 def torque_ratio(case: Case, pulley: Pulley) -> Array:

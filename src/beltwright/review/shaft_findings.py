@@ -10,9 +10,12 @@ from beltwright.quantity import Kind
 from beltwright.review.case import Case
 from beltwright.review.draft import Ask, Draft
 from beltwright.review.finding import Verdict
+from beltwright.review.judging import TOLERATED_SHARE
 from beltwright.review.nearness import falls_short, goes_over
 from beltwright.review.shaft import (
+    Bending,
     Fit,
+    bending,
     bore,
     diameter,
     fit,
@@ -50,6 +53,9 @@ SCREW_LEAST, SCREW_GOOD = 1.5, 4.0
 MOMENT_LIMIT, MOMENT_WATCH = 2.0, 1.0
 """Bending at the bearing over the donor's: stopped and watched from here (assumed) [1]."""
 
+FATIGUE_RESERVE = 1.5
+"""What a shaft stands over what it bears (common practice, no source) [1]."""
+
 OFF_CAUTION = (
     "A pulley that comes off at speed flies. Guard it, and check its screws after an hour."
 )
@@ -74,6 +80,8 @@ def _about(case: Case, pulley: Pulley) -> Iterator[Ask]:
         yield Ask(f"{name}.hub", f"Hub of the {pulley.name}", partial(_hub, case, pulley))
     if hub.outside is not None:
         yield Ask(f"{name}.wall", f"Hub wall of the {pulley.name}", partial(_wall, case, pulley))
+    if hub.overhang is not None:
+        yield Ask(f"{name}.bending", f"Shaft of the {pulley.name}", partial(_bending, case, pulley))
     if hub.donor_overhang is not None:
         yield Ask(
             f"{name}.overhang", f"Overhang of the {pulley.name}", partial(_overhang, case, pulley)
@@ -242,6 +250,45 @@ def _wall(case: Case, pulley: Pulley) -> Draft:
         source="common practice, no source",
         leaves_out="cracks: look at the corners of the keyway",
     )
+
+
+def _bending(case: Case, pulley: Pulley) -> Draft:
+    found = bending(case, pulley)
+    show = case.units.show
+    used = float(found.used[0])
+    return Draft(
+        kind=Kind.RATIO,
+        unit="%",
+        value=found.used,
+        at_most=1.0,
+        near=1.0 - 1.0 / FATIGUE_RESERVE,
+        worst=Verdict.STOP,
+        meaning=f"At the engine's best torque the shaft bears {used:.0%} of what it stands turn "
+        f"after turn; the pulley leans over by {np.degrees(float(found.lean[0])):.2f}°.",
+        remedy=_bending_remedy(found),
+        formula="used = 16/(π d³) × (2 Kf M / Se + √3 Kfs T / Sut), M = pull × overhang",
+        working=f"pull {show(float(found.load[0]), Kind.FORCE)}, bending "
+        f"{show(float(found.moment[0]), Kind.TORQUE)}, twist "
+        f"{show(float(found.torque[0]), Kind.TORQUE)} on "
+        f"{show(float(diameter(case, pulley)[0]), Kind.LENGTH)}: {used:.0%}",
+        source="Shigley, Mechanical Engineering Design, 8th edition, equation 7-8 (Goodman) and "
+        "tables 7-1 and A-9 (from memory)",
+        leaves_out="a keyway that reaches the bearing, circlip grooves, rust pits and earlier "
+        "bends, which break shafts first; work below the engine's best torque, which strains it "
+        "less",
+        caution="A shaft that breaks lets its pulley fly. Guard it.",
+    )
+
+
+def _bending_remedy(found: Bending) -> str:
+    if goes_over(found.used, 1.0, 1.0 - 1.0 / FATIGUE_RESERVE):
+        return (
+            "Move the groove closer to the bearing, use larger pulleys, which pull less, or hold "
+            "the shaft's end in an outboard bearing."
+        )
+    if np.mean(~np.isfinite(found.used)) > TOLERATED_SHARE:
+        return "Settle the belt's own findings first: in part of its tolerances it does not run."
+    return ""
 
 
 def _overhang(case: Case, pulley: Pulley) -> Draft:
