@@ -3,7 +3,6 @@
 from collections.abc import Mapping, Sequence
 
 from beltwright.build.editing import add_table, remove, set_value, value_for
-from beltwright.build.toml_writing import Value
 from beltwright.build.model import Build
 from beltwright.build.places import labels
 from beltwright.build.shop import Part

@@ -56,7 +56,7 @@ def rejections(
 
 
 def _parted(reason: str) -> tuple[str, str]:
-    id_, _, why = reason.rpartition(": ")
+    id_, _, why = reason.partition(": ")
     return id_, why
 
 

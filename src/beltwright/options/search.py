@@ -112,21 +112,32 @@ def _hunted(build: Build, choices: Sequence[Choice], watch: Watch, processes: in
 
 
 def _nearest(build: Build, choices: Sequence[Choice], watch: Watch) -> Relaxation | None:
-    """What would let something fit: goals first; stops are eased only to name the nearest miss."""
+    """What would let something fit: goals first; stops are eased only to name the nearest miss.
+
+    The widest easing goes first, to see whether the narrower ones are worth a pass.
+    """
     goals = [Ease(goals=share) for share in (*STEPS, inf)]
     stops = [Ease(goals=inf, stops=share) for share in STEPS]
-    for ease in (*goals, *stops):
-        hunt = Hunt(build, choices, ease=ease)
-        try:
-            finished = hunt.run(lambda now: watch.stop(0, len(now.front.candidates)))
-        except KeyboardInterrupt:
-            finished = False
-        if hunt.front.candidates:
-            return relaxation_to(build, choices, hunt.front.candidates[0], ease)
-        if not finished:
-            watch.stopped = True
-            return None
+    for row in (goals, stops):
+        if not _eased(build, choices, row[-1], watch).front.candidates:
+            continue
+        for ease in row:
+            found = _eased(build, choices, ease, watch).front.candidates
+            if found:
+                return relaxation_to(build, choices, found[0], ease)
     return None
+
+
+def _eased(build: Build, choices: Sequence[Choice], ease: Ease, watch: Watch) -> Hunt:
+    """A pass with limits eased; ended early, it holds what was found so far."""
+    hunt = Hunt(build, choices, ease=ease)
+    if watch.stopped:
+        return hunt
+    try:
+        hunt.run(lambda now: watch.stop(now.disposed, 0))
+    except KeyboardInterrupt:
+        watch.stopped = True
+    return hunt
 
 
 def _found(choices: Sequence[Choice], hunt: Hunt, place: int) -> Found:
