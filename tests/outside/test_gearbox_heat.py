@@ -157,7 +157,7 @@ def test_warm_up_with_thinning_oil_against_an_ode_solver() -> None:
 
 
 def test_steady_temperature_with_thinning_oil_against_a_root_finder() -> None:
-    """brentq on the same balance, 1e-6 K."""
+    """brentq on the same balance; a hundred-thousandth of a watt is left, over some 4 W/K."""
 
     def surplus(kelvin: float) -> float:
         state = np.asarray(kelvin)
@@ -166,7 +166,7 @@ def test_steady_temperature_with_thinning_oil_against_a_root_finder() -> None:
 
     expected = brentq(surplus, ROOM, ROOM + 200.0, xtol=1e-10)
     found = steady_temperature(_thinning_loss, _cooling, ROOM)
-    assert float(found) == pytest.approx(expected, abs=1e-6)
+    assert float(found) == pytest.approx(expected, abs=5e-6)
 
 
 def test_bearing_of_palmgren() -> None:

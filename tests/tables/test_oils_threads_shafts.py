@@ -3,6 +3,8 @@
 import itertools
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from beltwright.tables.chains import chain_size
 from beltwright.tables.drills import drills, nearest_drill
@@ -117,6 +119,14 @@ def test_drills_run_from_thin_to_thick() -> None:
     assert sizes == sorted(sizes)
     assert nearest_drill(8.54e-3, metric=True).name == "8.5 mm"
     assert nearest_drill(0.3125 * 0.0254, metric=False).name == "5/16 in"
+
+
+@given(st.floats(1e-4, 0.04), st.booleans())
+def test_no_drill_lies_nearer(diameter: float, metric: bool) -> None:
+    nearest = abs(nearest_drill(diameter, metric).diameter - diameter)
+    assert all(
+        abs(drill.diameter - diameter) >= nearest for drill in drills() if drill.metric == metric
+    )
 
 
 def test_seals() -> None:

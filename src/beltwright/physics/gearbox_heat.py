@@ -16,7 +16,7 @@ Law = Callable[[Array], Array]
 """A loss [W] or a conductance [W/K] as a function of the oil temperature [K]."""
 
 
-CLOSED_GAP = 1e-7
+CLOSED_GAP = 1e-5
 """Heat that may be left over where a steady temperature is called found [W]."""
 
 

@@ -1,5 +1,6 @@
 """Twist drills: number, letter, fraction and metric sizes, and the nearest to a wanted hole."""
 
+from bisect import bisect_left
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
@@ -49,7 +50,12 @@ def drills() -> tuple[Drill, ...]:
 
 def nearest_drill(diameter: float, metric: bool) -> Drill:
     """The drill nearest to a wanted hole [m], out of the metric or out of the inch drills."""
-    return min(
-        (drill for drill in drills() if drill.metric == metric),
-        key=lambda drill: abs(drill.diameter - diameter),
-    )
+    kind = _drills_of(metric)
+    at = bisect_left(kind, diameter, key=lambda drill: drill.diameter)
+    around = kind[max(at - 1, 0) : at + 1]
+    return min(around, key=lambda drill: abs(drill.diameter - diameter))
+
+
+@cache
+def _drills_of(metric: bool) -> tuple[Drill, ...]:
+    return tuple(drill for drill in drills() if drill.metric == metric)
