@@ -2,6 +2,10 @@
 
 from beltwright.quantity import Kind, Quantity
 
+_WARM_UP = (
+    "Measure a warm-up of the gearbox and write it as measured; it stands in for all such guesses."
+)
+
 _BY_KEY_END = {
     "outside": "Close a caliper over the rim, or wrap a paper strip round it and divide by 3.1416.",
     "pitch": "Measure the outside diameter over the rim instead, and write it as outside.",
@@ -17,6 +21,13 @@ _BY_KEY_END = {
     "rate": "Hang two known weights on the spring; rate is their difference over the stretch.",
     "initial": "Pull the spring with a fish scale until the coils just begin to open.",
     "friction": "Drag the part over its partner with a fish scale: pull over weight.",
+    "diameter": "Close a caliper on it twice, a quarter turn apart, and write the difference as ±.",
+    "duty": "Watch an hour of usual work, and guess how much of it the engine pulls hard.",
+    "mesh_share": _WARM_UP,
+    "churning": _WARM_UP,
+    "air_reached": _WARM_UP,
+    "free_area": _WARM_UP,
+    "rear_share": "Weigh the rear of a machine like the donor, with its rider, on bathroom scales.",
     "pedal_force": "Press a bathroom scale with the foot as hard as you would in an emergency.",
 }
 
