@@ -37,18 +37,23 @@ def rating(case: Case) -> Rating:
     return case.once("engine.rating", lambda: _rating(case))
 
 
-def _rating(case: Case) -> Rating:
+def rated_speed(case: Case) -> Array:
+    """Engine speed at the rated point [rad/s]."""
     engine = case.build.engine
     points = _curve(case)
     if engine.at is None and points:
-        speed = case.si(points[-1].at)
-    else:
-        speed = case.need(
-            engine.at,
-            "engine.at",
-            "Read the rated speed off the engine's label and write it, for example "
-            'at = "3300 rpm".',
-        )
+        return case.si(points[-1].at)
+    return case.need(
+        engine.at,
+        "engine.at",
+        'Read the rated speed off the engine\'s label and write it, for example at = "3300 rpm".',
+    )
+
+
+def _rating(case: Case) -> Rating:
+    engine = case.build.engine
+    points = _curve(case)
+    speed = rated_speed(case)
     if points:
         torque = _measured(case, points, speed)
         return Rating(speed, torque, torque * speed)
@@ -73,7 +78,7 @@ def no_load(case: Case) -> Array:
         Kind.RATIO,
         "flyweight governors of small engines droop by 4 to 10 % (common practice, no source)",
     )
-    return no_load_speed(rating(case).speed, droop)
+    return no_load_speed(rated_speed(case), droop)
 
 
 def full_load(case: Case, rotation: ArrayLike) -> Array:

@@ -11,6 +11,7 @@ from beltwright.quantity import Goal, Kind
 from beltwright.review.case import Case
 from beltwright.review.draft import Ask, Draft
 from beltwright.review.driveline import Gear, gears, route_to, routes
+from beltwright.review.engine import no_load
 from beltwright.review.finding import Verdict
 from beltwright.review.pulleys import roll_out
 
@@ -48,16 +49,8 @@ def questions(case: Case) -> Iterator[Ask]:
 
 
 def governed(case: Case) -> Array:
-    """Governed engine speed without load [rad/s]; where it was not measured, the rated speed."""
-    engine = case.build.engine
-    if engine.no_load is not None:
-        return case.si(engine.no_load)
-    return case.need(
-        engine.at,
-        "engine.at",
-        "Hold a cheap inductive rev counter to the spark lead, governed and under load, and write "
-        'it, for example at = "3300 rpm".',
-    )
+    """Engine speed at which the machine runs fastest: governed, with next to no load [rad/s]."""
+    return no_load(case)
 
 
 def idle(case: Case) -> Array:
