@@ -25,6 +25,7 @@ _NUMBER = 1.4  # height of the number, in lettering of the drawing
 _RIM = 1.9  # radius of the circle, in lettering of the drawing
 _MARK = 0.6  # half-size of the verdict mark, in lettering of the drawing
 _MARK_ANGLE = -pi / 4.0
+_MARK_SEAT = 1.12  # how far out the mark stands, in radii of the circle
 
 
 def balloon_pitch(pen: Pen) -> float:
@@ -34,12 +35,16 @@ def balloon_pitch(pen: Pen) -> float:
 
 @dataclass(frozen=True, slots=True)
 class Balloon(Shape):
-    """A number in a circle at `at`, on a leader to `point`, both on the machine [m]."""
+    """A number in a circle at `at`, on a leader to `point`, both on the machine [m].
+
+    `dot` is left out where the leader runs to another balloon that speaks of the same place.
+    """
 
     point: Point
     at: Point
     number: str
     verdict: Verdict | None = None
+    dot: bool = True
 
     def pieces(self, view: View, pen: Pen) -> Iterable[Ink]:
         tip, centre = view.point(self.point), view.point(self.at)
@@ -47,12 +52,13 @@ class Balloon(Shape):
         if distance(tip, centre) > rim:
             start = polar(centre, rim, direction(centre, tip))
             yield Stroke(Path((Straight(start, tip),)), LineKind.THIN, pen=pen)
-            yield leader_dot(tip, pen)
+            if self.dot:
+                yield leader_dot(tip, pen)
         yield Area((circle(centre, rim),), Colour.PAPER)
         yield Stroke(circle(centre, rim), LineKind.THIN, pen=pen)
         yield self._number(centre, pen)
         if self.verdict is not None:
-            seat = polar(centre, rim, _MARK_ANGLE)
+            seat = polar(centre, _MARK_SEAT * rim, _MARK_ANGLE)
             yield Area((circle(seat, 1.6 * _MARK * pen.lettering),), Colour.PAPER)
             yield verdict_mark(self.verdict, seat, _MARK * pen.lettering, pen)
 
@@ -60,7 +66,7 @@ class Balloon(Shape):
         return [self.point, self.at]
 
     def _number(self, centre: Point, pen: Pen) -> Letters:
-        room = 1.5 * _RIM * pen.lettering
+        room = 1.35 * _RIM * pen.lettering
         height = _NUMBER * pen.lettering
         height *= min(1.0, room / text_width(self.number, height))
         return Letters(
@@ -93,7 +99,9 @@ def balloon_places(points: Sequence[Point], box: tuple[Point, Point], pitch: flo
     for side, indices in sides.items():
         upright = side in ("left", "right")
         axis, low, high = (1, y0, y1) if upright else (0, x0 + pitch, x1 - pitch)
-        indices.sort(key=lambda index: points[index][axis])
+        # of several at one place the first stands on top, or leftmost
+        turn = -1 if upright else 1
+        indices.sort(key=lambda index: (points[index][axis], turn * index))
         spots = spread_apart([points[index][axis] for index in indices], low, high, pitch)
         level = {"left": x0, "right": x1, "bottom": y0, "top": y1}[side]
         for index, spot in zip(indices, spots, strict=True):

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from itertools import pairwise
-from math import ceil, hypot
 
 import numpy as np
 from numpy.typing import NDArray
@@ -12,7 +11,6 @@ from numpy.typing import NDArray
 from beltwright.drawing.extent import Box, bounds, chains
 from beltwright.drawing.ink import Group, Ink, Letters
 from beltwright.drawing.line_kinds import Pen
-from beltwright.drawing.path import Point
 from beltwright.drawing.shapes import Shape
 from beltwright.drawing.view import View
 
@@ -31,9 +29,9 @@ class Occupied:
 
     def add(self, pieces: Iterable[Ink]) -> None:
         """Take up the place of more ink."""
-        points = [point for chain in chains(pieces) for point in _along(chain)]
-        if points:
-            self._points = np.concatenate([self._points, np.array(points)])
+        lines = [line for chain in chains(pieces) for line in pairwise(chain)]
+        if lines:
+            self._points = np.concatenate([self._points, _along(np.array(lines))])
 
     def covered(self, box: Box) -> int:
         """How much of what is drawn lies in a box; far more where the box leaves the room."""
@@ -76,9 +74,11 @@ def _with_margin(box: Box) -> Box:
     return (x0 - _MARGIN, y0 - _MARGIN), (x1 + _MARGIN, y1 + _MARGIN)
 
 
-def _along(chain: Sequence[Point]) -> Iterable[Point]:
-    """Points on a chain of lines, no further apart than a step."""
-    for (x0, y0), (x1, y1) in pairwise(chain):
-        count = max(1, ceil(hypot(x1 - x0, y1 - y0) / _STEP))
-        for i in range(count):
-            yield (x0 + (x1 - x0) * i / count, y0 + (y1 - y0) * i / count)
+def _along(lines: NDArray[np.float64]) -> NDArray[np.float64]:
+    """Points on lines, shape (lines, 2 ends, 2), no further apart than a step."""
+    starts, ways = lines[:, 0], lines[:, 1] - lines[:, 0]
+    counts = np.maximum(1, np.ceil(np.hypot(ways[:, 0], ways[:, 1]) / _STEP)).astype(int)
+    line = np.repeat(np.arange(len(lines)), counts)
+    first = np.repeat(np.cumsum(counts) - counts, counts)
+    share = (np.arange(len(line)) - first) / counts[line]
+    return np.asarray(starts[line] + share[:, None] * ways[line])

@@ -87,7 +87,9 @@ class Path:
         points: list[Point] = [self.pieces[0].start]
         for piece in self.pieces:
             if isinstance(piece, Arc):
-                points.extend(part.end for part in piece.split(_CHORD_ANGLE))
+                count = max(1, ceil(abs(piece.sweep) / _CHORD_ANGLE - 1e-9))
+                step = piece.sweep / count
+                points += [piece.at(piece.begin + i * step) for i in range(1, count + 1)]
             else:
                 points.append(piece.end)
         return points

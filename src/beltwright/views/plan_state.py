@@ -2,7 +2,7 @@
 
 from beltwright.drawing.sheet import TitleBlock
 from beltwright.drawing.verdict_mark import Verdict as Mark
-from beltwright.quantity import Kind
+from beltwright.quantity import Kind, Units
 from beltwright.review.finding import WORST_FIRST, Verdict
 from beltwright.review.review import Review
 
@@ -29,6 +29,12 @@ def title_block_of(review: Review, title: str, made_on: str, scale: str, sheet: 
         money=money_line(review),
         state=tuple((MARKS[verdict], review.count(verdict)) for verdict in WORST_FIRST),
     )
+
+
+def length_figure(units: Units, value: float) -> str:
+    """A length without its unit, which stands in the title block."""
+    text = units.show(value, Kind.LENGTH)
+    return text.removesuffix(f" {units[Kind.LENGTH].symbol}")
 
 
 def money_line(review: Review) -> str:

@@ -1,0 +1,35 @@
+"""`beltwright sheets BUILD`: the belt layout at true size and the review, as PDF."""
+
+import argparse
+import sys
+from pathlib import Path
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Say what the command takes."""
+    parser.add_argument("build", metavar="BUILD", help="the build file")
+    parser.add_argument(
+        "-o", metavar="DIR", dest="folder", default=".", help="folder to write the sheets to"
+    )
+    parser.add_argument(
+        "--paper", choices=("A4", "Letter"), default="A4", help="the paper in the printer"
+    )
+
+
+def run(given: argparse.Namespace) -> int:
+    """Write every sheet and say where it went."""
+    from datetime import date
+
+    from beltwright.build.reading import read_build
+    from beltwright.commands.writing import write_whole
+    from beltwright.drawing.sheet import PAPERS
+    from beltwright.sheets.binder import shop_sheets
+
+    build = read_build(given.build)
+    sheets = shop_sheets(build, date.today().isoformat(), PAPERS[given.paper])
+    stem = Path(given.build).stem
+    for name, data in sheets.items():
+        path = write_whole(Path(given.folder) / f"{stem}-{name}.pdf", data)
+        sys.stdout.write(f"Written: {path}\n")
+    sys.stdout.write("Print at actual size and lay a rule on the rulers before you cut.\n")
+    return 0

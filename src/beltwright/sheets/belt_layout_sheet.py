@@ -1,0 +1,144 @@
+"""The belt layout at true size: laid on the frame, it marks shaft centres and the idler's swing."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import combinations
+
+from beltwright.drawing.extent import bounds
+from beltwright.drawing.free_place import Occupied
+from beltwright.drawing.ink import Page
+from beltwright.drawing.line_kinds import FINE_PEN, LineKind
+from beltwright.drawing.path import Point
+from beltwright.drawing.shapes import Circle, Scene, Shape, Together
+from beltwright.drawing.sheet import A4, Paper
+from beltwright.drawing.tile_pages import HOW_TO_JOIN, HOW_TO_PRINT, true_size_pages
+from beltwright.drawing.view import View, distance
+from beltwright.quantity import Kind
+from beltwright.review.case import Case
+from beltwright.review.finding import Finding, Verdict
+from beltwright.review.review import Review
+from beltwright.sheets.flow import Block, Cell, heading, paragraph, row, rule, space
+from beltwright.sheets.paper_sheet import text_frame, text_sheets
+from beltwright.sheets.review_sheet import finding_blocks
+from beltwright.views.drawn_layout import DrawnLayout
+from beltwright.views.gathering import drawn_layouts
+from beltwright.views.layout_names import layout_names
+from beltwright.views.layout_shapes import layout_shapes
+
+TITLE = "Belt layout, true size"
+PURPOSE = (
+    "Mark shaft centres, the pivot of the clutch arm and the swing of its idler on the frame, and "
+    "see where the belt runs before anything is drilled or welded."
+)
+TOOLS = (
+    "Steel rule, tape measure, scissors, clear tape, square, scriber, centre punch, hammer, chalk."
+)
+STEPS = (
+    f"{HOW_TO_PRINT} {HOW_TO_JOIN}",
+    "Measure the distances below on the joined drawing and on the machine. Where they differ, "
+    "correct the build file and print again.",
+    "Lay the drawing on the frame so that the centres of the shafts that are there already fall "
+    "on their crosses. Punch the other centres through the paper, lightly first.",
+    "Swing the arm by hand from one position of the idler to the other before you weld its pivot.",
+)
+CAUTIONS = (
+    "Take the lead off the spark plug before a hand goes near belt or pulleys.",
+    "Wear eye protection to punch, drill and cut. Clamp what you drill.",
+    "Leave no belt without its guard and keepers. Local codes and licensed practice come first.",
+)
+
+BELONGING = ("belt.", "clearance.", "drive.")
+"""Findings that speak of the belt layout, by the beginning of their id."""
+
+_PUNCH_RING = 0.002  # ring round a place to punch [m]
+_ROOM = 1.0  # names keep within this of the drive, which saves sheets [mm]
+
+
+def belt_layout_sheets(case: Case, review: Review, made_on: str, paper: Paper = A4) -> list[Page]:
+    """What to do, then the drive of every plane at 1:1 over as many sheets as it needs."""
+    layouts = drawn_layouts(case)
+    width = text_frame(paper).width
+    blocks = [
+        heading(TITLE),
+        paragraph(PURPOSE, width),
+        space(1.0),
+        paragraph(f"Tools: {TOOLS}", width),
+        *_blocking(review, width),
+        heading("What to do"),
+        *(_step(number, step, width) for number, step in enumerate(STEPS, start=1)),
+        *_cautions(width),
+        *(block for layout in layouts for block in _distances(layout, review, width)),
+    ]
+    return [
+        *text_sheets(review, TITLE, made_on, blocks, paper),
+        *(page for layout in layouts for page in _true_size(layout, paper)),
+    ]
+
+
+def _step(number: int, text: str, width: float) -> Block:
+    return row([Cell(f"{number}.", 6.0, bold=True), Cell(text, width - 6.0)])
+
+
+def _blocking(review: Review, width: float) -> Iterator[Block]:
+    """The findings that still stand in the way, or that there are none."""
+    yield heading("Before you begin")
+    found = _open(review)
+    if not found:
+        yield paragraph("No finding about the belt stands in the way.", width)
+    else:
+        yield paragraph("These findings still stand in the way:", width, with_next=True)
+    for finding in found:
+        yield from finding_blocks(finding, width)
+
+
+def _open(review: Review) -> list[Finding]:
+    return [
+        finding
+        for finding in review.worst_first()
+        if finding.verdict is not Verdict.SOUND and finding.id.startswith(BELONGING)
+    ]
+
+
+def _cautions(width: float) -> Iterator[Block]:
+    for caution in CAUTIONS:
+        yield paragraph(f"Caution: {caution}", width, bold=True)
+
+
+def _distances(layout: DrawnLayout, review: Review, width: float) -> Iterator[Block]:
+    """How far the centres stand from one another, to prove the print and the frame."""
+    yield heading(f"Distances between centres, seen from {layout.seen_from}")
+    yield rule(width)
+    for (one, start), (other, end) in combinations(_named_centres(layout), 2):
+        apart = review.units.show(distance(start, end), Kind.LENGTH)
+        yield row([Cell(f"{one} to {other}", 0.7 * width), Cell(apart, 0.3 * width, right=True)])
+
+
+def _named_centres(layout: DrawnLayout) -> list[tuple[str, Point]]:
+    """The centres that do not move with the clutch."""
+    moving = {arm.name for arm in layout.arms}
+    fixed = [(wheel.name, wheel.at) for wheel in layout.wheels if wheel.name not in moving]
+    return [*fixed, *((f"pivot of the {arm.name}", arm.pivot) for arm in layout.arms)]
+
+
+def _true_size(layout: DrawnLayout, paper: Paper) -> list[Page]:
+    on_map = Scene(tuple(layout_shapes(layout)), TITLE, f"Seen from {layout.seen_from}")
+    return true_size_pages(_scene(layout), paper, on_map=on_map)
+
+
+def _scene(layout: DrawnLayout) -> Scene:
+    """The drive with a ring round every place to punch, and the names."""
+    view = View(1.0)
+    drawn: list[Shape] = [
+        *layout_shapes(layout),
+        Together([Circle(at, _PUNCH_RING, kind=LineKind.THIN) for _, at in _named_centres(layout)]),
+    ]
+    ink = [shape.inked(view, FINE_PEN) for shape in drawn]
+    (x0, y0), (x1, y1) = bounds(ink)
+    occupied = Occupied(((x0 - _ROOM, y0 - _ROOM), (x1 + _ROOM, y1 + _ROOM)), ink)
+    names = layout_names(layout, view, occupied)
+    return Scene(
+        (*drawn, *names),
+        TITLE,
+        f"Seen from {layout.seen_from}, forward to the right, one to one",
+    )

@@ -1,0 +1,23 @@
+"""All shop sheets of a build, each a PDF of its own."""
+
+from beltwright.build.model import Build
+from beltwright.drawing.pdf import pdf
+from beltwright.drawing.sheet import A4, Paper
+from beltwright.review.case import Case
+from beltwright.review.review import SAMPLES, review
+from beltwright.sheets.belt_layout_sheet import belt_layout_sheets
+from beltwright.sheets.review_sheet import review_pages
+from beltwright.views.charts import charts
+
+
+def shop_sheets(build: Build, made_on: str, paper: Paper = A4) -> dict[str, bytes]:
+    """The sheets by name: the belt layout at true size, and the review."""
+    found = review(build)
+    drawn, _ = charts(Case(build, SAMPLES))
+    return {
+        "belt-layout": pdf(
+            belt_layout_sheets(Case(build), found, made_on, paper),
+            f"{build.name}: belt layout, true size",
+        ),
+        "review": pdf(review_pages(found, drawn, made_on, paper), f"{build.name}: review"),
+    }

@@ -1,0 +1,184 @@
+"""The belt layout: the drive to scale with its findings, for the screen and for paper."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from beltwright.drawing.balloons import balloon_pitch
+from beltwright.drawing.extent import Box as Extent
+from beltwright.drawing.free_place import Occupied
+from beltwright.drawing.ink import Page
+from beltwright.drawing.line_kinds import FINE_PEN
+from beltwright.drawing.path import Point
+from beltwright.drawing.shapes import Scene, Shape, Together
+from beltwright.drawing.sheet import (
+    A4,
+    TITLE_BLOCK_HEIGHT,
+    Paper,
+    border,
+    drawing_frame,
+    title_block,
+)
+from beltwright.drawing.svg import svg
+from beltwright.drawing.view import MM, View, fit, scale_text
+from beltwright.review.case import Case
+from beltwright.review.finding import Finding, Verdict
+from beltwright.review.review import Review
+from beltwright.views.drawn_layout import DrawnLayout
+from beltwright.views.gathering import drawn_layouts
+from beltwright.views.layout_balloons import finding_balloons, numbered
+from beltwright.views.layout_dimensions import (
+    FIRST,
+    NEXT,
+    centre_dimensions,
+    fixed_centres,
+)
+from beltwright.views.layout_names import layout_names
+from beltwright.views.layout_shapes import corner_handles, layout_shapes
+from beltwright.views.plan_state import title_block_of
+
+TITLE = "Belt layout"
+SCREEN_WIDTH = 280.0
+"""Width of the paper that the screen shows; its lettering is that of paper this wide [mm]."""
+
+Box = tuple[Point, Point]
+"""Lower left and upper right corner on the machine [m]."""
+
+OPEN = (Verdict.STOP, Verdict.MARGINAL, Verdict.NOT_KNOWN)
+"""The findings that have balloons; what is sound stands in the list alone."""
+
+_RIM = balloon_pitch(FINE_PEN) / 2.0
+_NAMES = 26.0  # room for names and balloons where there are no dimensions
+_LETTERS = 4.0  # room for lettering beside the last dimension line
+
+
+@dataclass(frozen=True)
+class _Room:
+    """Paper kept free on each side of the drive for lines, names and balloons [mm]."""
+
+    left: float
+    right: float
+    top: float
+    bottom: float
+
+
+def belt_layout_pages(case: Case, review: Review, made_on: str, paper: Paper = A4) -> list[Page]:
+    """A sheet for each plane in which belts run, lying or upright as the drive fits better."""
+    layouts = drawn_layouts(case)
+    count = len(layouts)
+    return [
+        _page(layout, review, made_on, paper, f"{number} / {count}")
+        for number, layout in enumerate(layouts, start=1)
+    ]
+
+
+def belt_layout_svg(
+    case: Case, review: Review, width: float = SCREEN_WIDTH, prefix: str = ""
+) -> str:
+    """The belt layout as an element of a web page that counts in millimetres of the machine.
+
+    Pulleys, pivots and corners that can be dragged say which keys of the build file they are
+    made of; findings that are not sound have balloons where they have a place. "" where there
+    is no belt.
+    """
+    layouts = drawn_layouts(case)
+    if not layouts:
+        return ""
+    layout = layouts[0]
+    room, box = _room(layout), _bounds(layout)
+    (x0, y0), (x1, y1) = box
+    per_metre = (width - room.left - room.right) / (x1 - x0)
+    view = View(per_metre / MM, (room.left - x0 * per_metre, room.bottom - y0 * per_metre))
+    height = (y1 - y0) * per_metre + room.bottom + room.top
+    paper: Extent = ((0.0, 0.0), (width, height))
+    shapes = [
+        *_shapes(layout, review, box, view, paper),
+        Together(
+            [handle for part in layout.parts for handle in corner_handles(part, 1.0 / per_metre)],
+            id="handles",
+        ),
+    ]
+    scene = Scene(tuple(shapes), f"{TITLE} of {case.build.name}", _description(layout))
+    page = Page(width, height, (scene.inked(view, FINE_PEN),), scene.title, scene.description)
+    return svg(page, prefix, styled=False, machine=view)
+
+
+def _page(layout: DrawnLayout, review: Review, made_on: str, paper: Paper, sheet: str) -> Page:
+    room, box = _room(layout), _bounds(layout)
+    paper, view = max(
+        ((turned, _view(box, turned, room)) for turned in (paper.turned(), paper)),
+        key=lambda laid: laid[1].scale,
+    )
+    frame = drawing_frame(paper)
+    inside: Extent = (
+        (frame.x, frame.y + TITLE_BLOCK_HEIGHT),
+        (frame.x + frame.width, frame.y + frame.height),
+    )
+    scene = Scene(
+        tuple(_shapes(layout, review, box, view, inside)),
+        f"{TITLE}, seen from {layout.seen_from}",
+        _description(layout),
+    )
+    block = title_block_of(review, scene.title, made_on, scale_text(view.scale), sheet)
+    ink = (border(paper), scene.inked(view, FINE_PEN), title_block(block, paper))
+    return Page(paper.width, paper.height, ink, scene.title, scene.description)
+
+
+def _shapes(
+    layout: DrawnLayout,
+    review: Review,
+    box: Box,
+    view: View,
+    paper: Extent,
+) -> list[Shape]:
+    """Drive, dimensions, balloons, and last the names, which go where there is room left."""
+    mm, room = 1.0 / view.mm_per_metre, _room(layout)
+    dimensions = centre_dimensions(layout, review.units, box)
+    (x0, y0), (x1, y1) = box
+    ring = (
+        (x0 - (room.left - _RIM) * mm, y0 - (room.bottom - _RIM) * mm),
+        (x1 + (room.right - _RIM) * mm, y1 + (room.top - _RIM) * mm),
+    )
+    drawn: list[Shape] = [
+        *layout_shapes(layout),
+        Together(dimensions, id="dimensions"),
+        Together(finding_balloons(_placed(layout, review), ring, mm), id="balloons"),
+    ]
+    occupied = Occupied(paper, [shape.inked(view, FINE_PEN) for shape in drawn])
+    return [*drawn, Together(layout_names(layout, view, occupied), id="names")]
+
+
+def _placed(layout: DrawnLayout, review: Review) -> list[tuple[int, Finding, Point]]:
+    """The open findings that speak of a place, and where it lies in this plane."""
+    from_above = layout.seen_from == "above"
+    return [
+        (number, finding, (place[0], place[1] if from_above else place[2]))
+        for number, finding in numbered(review)
+        if (place := finding.place) is not None and finding.verdict in OPEN
+    ]
+
+
+def _room(layout: DrawnLayout) -> _Room:
+    lines = max(0, len(fixed_centres(layout)) - 1)
+    dimensioned = FIRST + max(0, lines - 1) * NEXT + _LETTERS + 2.0 * _RIM
+    return _Room(left=_NAMES, right=dimensioned, top=_NAMES, bottom=dimensioned)
+
+
+def _view(box: Box, paper: Paper, room: _Room) -> View:
+    frame = drawing_frame(paper)
+    return fit(
+        box,
+        (frame.x + room.left, frame.y + TITLE_BLOCK_HEIGHT + room.bottom),
+        frame.width - room.left - room.right,
+        frame.height - TITLE_BLOCK_HEIGHT - room.bottom - room.top,
+    )
+
+
+def _bounds(layout: DrawnLayout) -> Box:
+    return Scene(tuple(layout_shapes(layout)), TITLE).bounds()
+
+
+def _description(layout: DrawnLayout) -> str:
+    belts = ", ".join(belt.title for belt in layout.belts)
+    wheels = ", ".join(f"{wheel.name} {wheel.size}" for wheel in layout.wheels)
+    return f"Seen from {layout.seen_from}, forward to the right. {belts}. {wheels}."

@@ -1,0 +1,111 @@
+"""What there is to draw of a belt drive: wheels, arms, belts in both clutch positions, parts in
+the way. All of it is the nominal build, in metres of the plane in which the belts run."""
+
+from dataclasses import dataclass, field
+from math import atan2
+from typing import Literal
+
+from beltwright.drawing.path import Path, Point
+
+Drag = tuple[str, str]
+"""The two keys of the build file that a place is made of."""
+
+Strand = Literal["tight", "slack"]
+
+
+@dataclass(frozen=True)
+class DrawnWheel:
+    """A pulley or idler.
+
+    `turns` is +1 where it turns counter-clockwise on the drawing, -1 clockwise, 0 not known;
+    `drag` is empty for one that stands where its arm puts it.
+    """
+
+    name: str
+    owner: Literal["pulley", "idler"]
+    at: Point
+    rim: float
+    shaft: float
+    turns: int
+    size: str
+    drag: Drag | None = None
+
+
+@dataclass(frozen=True)
+class DrawnArm:
+    """The arm of an idler: pivot, both ends of its travel, and the spring's hooks."""
+
+    name: str
+    pivot: Point
+    drag: Drag
+    driving: Point | None
+    released: Point
+    hooks: tuple[Point, Point] | None = None
+
+
+@dataclass(frozen=True)
+class DrawnStrand:
+    """A straight part of a belt in the way that it runs, and how it pulls in drive."""
+
+    start: Point
+    end: Point
+    pull: Strand | None
+
+    @property
+    def heading(self) -> float:
+        """The way it runs [rad]."""
+        return atan2(self.end[1] - self.start[1], self.end[0] - self.start[0])
+
+    def at(self, share: float) -> Point:
+        """The point at a share of its length."""
+        (x0, y0), (x1, y1) = self.start, self.end
+        return x0 + share * (x1 - x0), y0 + share * (y1 - y0)
+
+
+@dataclass(frozen=True)
+class DrawnBelt:
+    """A belt: its pitch line in drive and with the clutch down, and its width to either side.
+
+    `left` and `right` [m] look along the line.
+    """
+
+    name: str
+    title: str
+    driving: Path | None
+    released: Path | None
+    left: float
+    right: float
+    strands: tuple[DrawnStrand, ...] = ()
+
+
+@dataclass(frozen=True)
+class DrawnPart:
+    """Something in the belt's way; one drag a corner."""
+
+    name: str
+    corners: tuple[Point, ...]
+    drags: tuple[Drag, ...]
+
+
+@dataclass(frozen=True)
+class DrawnGap:
+    """The nearest distance of a belt and something else, and the finding that speaks of it."""
+
+    belt_point: Point
+    part_point: Point
+    text: str
+    finding: str
+
+
+@dataclass(frozen=True)
+class DrawnLayout:
+    """Everything in one plane."""
+
+    seen_from: Literal["above", "the right"]
+    wheels: tuple[DrawnWheel, ...]
+    arms: tuple[DrawnArm, ...] = ()
+    released_wheels: tuple[DrawnWheel, ...] = ()
+    belts: tuple[DrawnBelt, ...] = ()
+    parts: tuple[DrawnPart, ...] = ()
+    gaps: tuple[DrawnGap, ...] = ()
+    slots: tuple[tuple[Point, Point], ...] = field(default=())

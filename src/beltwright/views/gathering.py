@@ -1,0 +1,279 @@
+"""From the numbers of the review to what there is to draw, plane by plane."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from math import cos, sin
+from typing import Literal
+
+import numpy as np
+
+from beltwright.build.driveline import Idler, Pulley
+from beltwright.build.driveline import Shaft as ShaftTable
+from beltwright.build.fields import Point as WrittenPoint
+from beltwright.build.shop import Obstacle
+from beltwright.drawing.path import Path, Point
+from beltwright.quantity import Kind
+from beltwright.review.belt import Layout, belt_run, loose_belt
+from beltwright.review.belt_wheels import BeltWheel
+from beltwright.review.case import Case, NotKnownError
+from beltwright.review.clearance import nearest_place, outline_of
+from beltwright.views.drawn_belt import drawable, nominal, pitch_line, span_ends, wheel_centre
+from beltwright.views.drawn_layout import (
+    Drag,
+    DrawnArm,
+    DrawnBelt,
+    DrawnGap,
+    DrawnLayout,
+    DrawnPart,
+    DrawnStrand,
+    DrawnWheel,
+)
+from beltwright.views.plan_state import length_figure
+
+IDLER_BOLT = 0.005
+"""Radius at which the bolt of an idler, or a shaft of unknown diameter, is drawn [m]."""
+
+NARROW, NEAR = 0.025, 0.06
+"""Every gap narrower than the first is marked on the drawing, and the nearest one within the
+second [m]."""
+
+Plane = Literal["upright", "cross"]
+SEEN_FROM: dict[Plane, Literal["above", "the right"]] = {"upright": "above", "cross": "the right"}
+
+
+def drawn_layouts(case: Case) -> list[DrawnLayout]:
+    """One layout for each plane in which belts run, the one seen from above first.
+
+    A belt that cannot run as the build is written leaves its wheels on the drawing without it; one
+    whose wheels are not all described is left out.
+    """
+    layouts = list(_runs(case))
+    planes: list[Plane] = ["upright", "cross"]
+    return [
+        _drawn_layout(case, plane, found)
+        for plane in planes
+        if (found := [layout for layout in layouts if layout.plane == plane])
+    ]
+
+
+def _runs(case: Case) -> Iterator[Layout]:
+    for belt in case.build.belt:
+        try:
+            yield belt_run(case, belt)
+        except NotKnownError:
+            continue
+
+
+def _drawn_layout(case: Case, plane: Plane, layouts: Sequence[Layout]) -> DrawnLayout:
+    wheels = {
+        wheel.name: _wheel(case, layout, place)
+        for layout in layouts
+        for place, wheel in enumerate(layout.wheels)
+    }
+    armed = [layout for layout in layouts if _arm_idler(layout) is not None]
+    return DrawnLayout(
+        seen_from=SEEN_FROM[plane],
+        # a small wheel is not to be hidden by a large one above it
+        wheels=tuple(sorted(wheels.values(), key=lambda wheel: -wheel.rim)),
+        arms=tuple(_arm(layout) for layout in armed),
+        released_wheels=tuple(_released_wheel(case, layout) for layout in armed),
+        belts=tuple(_belt(case, layout) for layout in sorted(layouts, key=_height)),
+        parts=tuple(_part(case, layouts[0], one) for one in case.build.obstacle),
+        gaps=tuple(gap for layout in layouts for gap in _gaps(case, layout)),
+        slots=tuple(
+            (_point(shaft.at), _point(shaft.slot_to))
+            for shaft in case.build.shaft
+            if shaft.slot_to is not None and shaft.axis == plane and shaft.name in _shafts(layouts)
+        ),
+    )
+
+
+def _height(layout: Layout) -> float:
+    """Mean height of a belt's wheels [m], 0 where none is written."""
+    heights = [nominal(wheel.height) for wheel in layout.wheels if wheel.height is not None]
+    return sum(heights) / len(heights) if heights else 0.0
+
+
+def _shafts(layouts: Sequence[Layout]) -> set[str]:
+    return {
+        wheel.of.shaft
+        for layout in layouts
+        for wheel in layout.wheels
+        if isinstance(wheel.of, Pulley)
+    }
+
+
+def _wheel(case: Case, layout: Layout, place: int) -> DrawnWheel:
+    wheel = layout.wheels[place]
+    shaft = _shaft(case, wheel)
+    bore = IDLER_BOLT
+    if shaft is not None and shaft.diameter is not None:
+        bore = shaft.diameter.value / 2.0
+    return DrawnWheel(
+        name=wheel.name,
+        owner="pulley" if isinstance(wheel.of, Pulley) else "idler",
+        at=_centre(layout, place),
+        rim=nominal(wheel.rim),
+        shaft=bore,
+        turns=layout.along * wheel.side * _sense(layout),
+        size=case.units.show(2.0 * nominal(wheel.rim), Kind.LENGTH),
+        drag=_wheel_drag(wheel, shaft),
+    )
+
+
+def _centre(layout: Layout, place: int) -> Point:
+    """Where a wheel stands in drive; at the released end where it has no place in drive."""
+    at = wheel_centre(layout.path, place)
+    if np.isfinite(at).all():
+        return at
+    mover = layout.mover
+    assert mover is not None
+    motion = mover.mount.motion(mover.loose)
+    return nominal(motion.x), nominal(motion.y)
+
+
+def _sense(layout: Layout) -> int:
+    """+1 where the order of the run goes round counter-clockwise."""
+    return 1 if nominal(layout.path.sense) > 0.0 else -1
+
+
+def _shaft(case: Case, wheel: BeltWheel) -> ShaftTable | None:
+    if not isinstance(wheel.of, Pulley):
+        return None
+    name = wheel.of.shaft
+    return next(shaft for shaft in case.build.shaft if shaft.name == name)
+
+
+def _wheel_drag(wheel: BeltWheel, shaft: ShaftTable | None) -> Drag | None:
+    if shaft is not None:
+        return _drag(shaft.at)
+    if isinstance(wheel.of, Idler) and wheel.of.at is not None:
+        return _drag(wheel.of.at)
+    return None
+
+
+def _arm_idler(layout: Layout) -> Idler | None:
+    """The idler that takes up the belt's length on an arm."""
+    return layout.mover.of if layout.mover and isinstance(layout.mover.of, Idler) else None
+
+
+def _arm(layout: Layout) -> DrawnArm:
+    idler, mover = _arm_idler(layout), layout.mover
+    assert idler is not None
+    assert idler.arm is not None
+    assert mover is not None
+    loose = mover.mount.motion(mover.loose)
+    angle = nominal(layout.position)
+    driving = None
+    if np.isfinite(angle):
+        there = mover.mount.motion(layout.position)
+        driving = (nominal(there.x), nominal(there.y))
+    return DrawnArm(
+        name=idler.name,
+        pivot=_point(idler.arm.pivot),
+        drag=_drag(idler.arm.pivot),
+        driving=driving,
+        released=(nominal(loose.x), nominal(loose.y)),
+        hooks=None if driving is None else _hooks(idler, angle),
+    )
+
+
+def _hooks(idler: Idler, angle: float) -> tuple[Point, Point] | None:
+    """Where the spring hooks into the arm and into the frame, in drive."""
+    assert idler.arm is not None
+    spring = idler.arm.spring
+    if spring is None:
+        return None
+    (px, py), (along, left) = _point(idler.arm.pivot), _point(spring.arm_hook)
+    on_arm = (
+        px + along * cos(angle) - left * sin(angle),
+        py + along * sin(angle) + left * cos(angle),
+    )
+    return on_arm, _point(spring.frame_hook)
+
+
+def _released_wheel(case: Case, layout: Layout) -> DrawnWheel:
+    assert layout.mover is not None
+    wheel = layout.wheels[layout.mover.place]
+    loose = layout.mover.mount.motion(layout.mover.loose)
+    return DrawnWheel(
+        name=wheel.name,
+        owner="idler",
+        at=(nominal(loose.x), nominal(loose.y)),
+        rim=nominal(wheel.rim),
+        shaft=IDLER_BOLT,
+        turns=0,
+        size=case.units.show(2.0 * nominal(wheel.rim), Kind.LENGTH),
+    )
+
+
+def _belt(case: Case, layout: Layout) -> DrawnBelt:
+    """The belt in both clutch positions; its back is on the outer side of its loop."""
+    path, own, belt = layout.path, layout.section, layout.belt
+    runs = bool(layout.usable[0]) and drawable(path)
+    above, below = own.belt_above_pitch, own.belt_below_pitch
+    left, right = (below, above) if _sense(layout) > 0 else (above, below)
+    return DrawnBelt(
+        name=belt.name,
+        title=f"{belt.name}, {belt.section}, {belt.length.text} {belt.length_is}",
+        driving=pitch_line(path) if runs else None,
+        released=_released_line(case, layout),
+        left=left,
+        right=right,
+        strands=tuple(_strand(layout, place) for place in range(len(path.run))) if runs else (),
+    )
+
+
+def _released_line(case: Case, layout: Layout) -> Path | None:
+    if _arm_idler(layout) is None:
+        return None
+    path = loose_belt(case, layout.belt).path()
+    return pitch_line(path) if drawable(path) else None
+
+
+def _strand(layout: Layout, place: int) -> DrawnStrand:
+    """A span in the way that the belt travels."""
+    ends = span_ends(layout.path, place)
+    start, end = ends if layout.along >= 0 else ends[::-1]
+    pull = layout.strand(place)
+    return DrawnStrand(start, end, None if pull == "between" else pull)
+
+
+def _part(case: Case, layout: Layout, part: Obstacle) -> DrawnPart:
+    """A part as it lies in the plane; only seen from above are its corners those of the build."""
+    if layout.plane == "upright":
+        return DrawnPart(
+            part.name,
+            tuple(_point(corner) for corner in part.outline),
+            tuple(_drag(corner) for corner in part.outline),
+        )
+    outline = outline_of(case, layout, part)
+    corners = zip(outline.x, outline.y, strict=True)
+    return DrawnPart(part.name, tuple((nominal(x), nominal(y)) for x, y in corners), ())
+
+
+def _gaps(case: Case, layout: Layout) -> Iterator[DrawnGap]:
+    """The nearest gap of a belt that runs, and every other one that is narrow."""
+    if not layout.usable[0]:
+        return
+    found = [(part, nearest_place(case, layout.belt, part)) for part in case.build.obstacle]
+    beside = [(part, near) for part, near in found if nominal(near.height_gap) == 0.0]
+    beside.sort(key=lambda one: nominal(one[1].gap))
+    for number, (part, near) in enumerate(beside):
+        gap = nominal(near.plan_gap)
+        if 0.0 < gap < (NEAR if number == 0 else NARROW):
+            yield DrawnGap(
+                (nominal(near.belt_x), nominal(near.belt_y)),
+                (nominal(near.part_x), nominal(near.part_y)),
+                length_figure(case.units, gap),
+                f"clearance.{layout.belt.name}.{part.name}",
+            )
+
+
+def _point(written: WrittenPoint) -> Point:
+    return written[0].value, written[1].value
+
+
+def _drag(written: WrittenPoint) -> Drag:
+    return written[0].key, written[1].key

@@ -1,0 +1,36 @@
+"""`beltwright draw` writes the belt layout."""
+
+from io import BytesIO
+from pathlib import Path
+from xml.etree import ElementTree
+
+import pytest
+from pypdf import PdfReader
+
+from beltwright.cli import main
+
+EXAMPLE = Path(__file__).parents[2] / "examples" / "orchard-hauler" / "build.toml"
+
+
+def test_the_drawing_is_svg_by_default(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    assert main(["draw", str(EXAMPLE)]) == 0
+    assert ElementTree.parse(tmp_path / "build.svg").getroot().tag.endswith("svg")
+    assert capsys.readouterr().out == "Drawn: build.svg\n"
+
+
+def test_the_drawing_as_pdf_on_letter(tmp_path: Path) -> None:
+    path = tmp_path / "layout.pdf"
+    assert main(["draw", str(EXAMPLE), "-o", str(path), "--paper", "Letter"]) == 0
+    (page,) = PdfReader(BytesIO(path.read_bytes())).pages
+    assert {round(float(side)) for side in page.mediabox[2:]} == {612, 792}
+
+
+def test_a_bad_build_writes_nothing(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    bad = tmp_path / "bad.toml"
+    bad.write_text("format = 1\n", encoding="utf-8")
+    assert main(["draw", str(bad), "-o", str(tmp_path / "bad.svg")]) == 2
+    assert not (tmp_path / "bad.svg").exists()
+    assert "Traceback" not in capsys.readouterr().err

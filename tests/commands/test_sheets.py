@@ -1,0 +1,21 @@
+"""`beltwright sheets` writes the shop sheets."""
+
+from io import BytesIO
+from pathlib import Path
+
+import pytest
+from pypdf import PdfReader
+
+from beltwright.cli import main
+
+EXAMPLE = Path(__file__).parents[2] / "examples" / "orchard-hauler" / "build.toml"
+
+
+@pytest.mark.parametrize(("paper", "size"), [("A4", {595, 842}), ("Letter", {612, 792})])
+def test_the_sheets_come_on_the_paper_asked_for(tmp_path: Path, paper: str, size: set[int]) -> None:
+    assert main(["sheets", str(EXAMPLE), "-o", str(tmp_path), "--paper", paper]) == 0
+    names = sorted(file.name for file in tmp_path.iterdir())
+    assert names == ["build-belt-layout.pdf", "build-review.pdf"]
+    for name in names:
+        for page in PdfReader(BytesIO((tmp_path / name).read_bytes())).pages:
+            assert {round(float(side)) for side in page.mediabox[2:]} == size
