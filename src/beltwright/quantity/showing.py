@@ -6,6 +6,7 @@ from collections import Counter
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
+from functools import cache
 
 from beltwright.quantity.kinds import Kind
 from beltwright.quantity.number import tidy
@@ -128,16 +129,16 @@ class Units:
         "in 1/16" and "in 1/32" ask for inches as on a tape, "in" for decimals of an inch.
         """
         asked = chosen or {}
-        counts: Counter[Unit] = Counter()
+        counts: Counter[tuple[Kind, str]] = Counter()
         fractions: Counter[int] = Counter()
         for each in written:
             unit = unit_named(each.unit, each.kind)
-            counts[unit] += 1
+            counts[each.kind, unit.symbol] += 1
             if unit.symbol == "in":
                 fractions[_parts(each.text)] += 1
         units = {kind: unit_named(name.split(" ")[0], kind) for kind, name in asked.items()}
-        for unit, _ in counts.most_common():
-            units.setdefault(unit.kind, unit)
+        for (kind, symbol), _ in counts.most_common():
+            units.setdefault(kind, unit_named(symbol, kind))
         length = asked.get(Kind.LENGTH)
         return cls(units, _parts(length) if length else _usual_parts(fractions))
 
@@ -156,6 +157,7 @@ class Units:
         return show_range(low, high, unit or self[kind], _DIGITS.get(kind, 3))
 
 
+@cache
 def default_unit(kind: Kind) -> Unit:
     """Give the unit that a kind is shown in where the builder has not said."""
     return unit_named("EUR", kind) if kind is Kind.MONEY else units_of(kind)[0]

@@ -8,7 +8,7 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import cache
+from functools import cache, cached_property, lru_cache
 
 from beltwright.quantity.currencies import CURRENCIES, SIGNS
 from beltwright.quantity.kinds import Kind
@@ -47,7 +47,7 @@ class Unit:
     of_turn: bool = False
     slope: bool = False
 
-    @property
+    @cached_property
     def factor(self) -> float:
         """SI units in one of this unit, for differences and for scaling whole arrays."""
         return float(self.scale) * (math.pi if self.of_turn else 1.0)
@@ -63,7 +63,11 @@ class Unit:
         """Give how many of this unit an SI value is."""
         if self.slope:
             return math.tan(value) / float(self.scale)
-        return (value - float(self.offset)) / self.factor
+        return (value - self._start) / self.factor
+
+    @cached_property
+    def _start(self) -> float:
+        return float(self.offset)
 
     def widths(self, number: Fraction, minus: Fraction, plus: Fraction) -> tuple[float, float]:
         """Give the SI half-widths below and above a number of this unit."""
@@ -233,6 +237,7 @@ def _spellings() -> dict[Kind, dict[str, Unit]]:
     return found
 
 
+@lru_cache(maxsize=4096)
 def find_unit(spelling: str, kind: Kind) -> Unit | None:
     """Give the unit of this kind that is spelled so, or None."""
     if kind is Kind.MONEY:

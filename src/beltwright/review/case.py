@@ -91,8 +91,8 @@ class Case:
             with self.watching() as used:
                 self._worked[key] = (work(), frozenset(used))
         result, inputs = self._worked[key]
-        for name in inputs:
-            self._touch(name)
+        if self._touched:
+            self._touched[-1] |= inputs
         return cast(T, result)
 
     @contextmanager
