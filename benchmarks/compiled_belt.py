@@ -19,7 +19,7 @@ STEPS = 40
 CLOSE = 1e-12
 
 
-@njit(cache=False)  # type: ignore[misc]
+@njit(cache=False)  # type: ignore[untyped-decorator]
 def tangent(x: Array, y: Array, signed: Array, first: int, second: int, span: Array) -> float:
     """The span from one pulley to the next: length, heading, start; gives the length."""
     dx, dy = x[second] - x[first], y[second] - y[first]
@@ -36,7 +36,7 @@ def tangent(x: Array, y: Array, signed: Array, first: int, second: int, span: Ar
     return length
 
 
-@njit(cache=False)  # type: ignore[misc]
+@njit(cache=False)  # type: ignore[untyped-decorator]
 def wrap_between(turning: float, meets: Array, leaves: Array) -> float:
     """The wrap between two headings, negative where the belt misses the pulley."""
     cross = meets[1] * leaves[2] - meets[2] * leaves[1]
@@ -45,7 +45,7 @@ def wrap_between(turning: float, meets: Array, leaves: Array) -> float:
     return wrap + FULL_TURN if wrap < -0.5 * math.pi else wrap
 
 
-@njit(cache=False)  # type: ignore[misc]
+@njit(cache=False)  # type: ignore[untyped-decorator]
 def path(
     x: Array,
     y: Array,
@@ -68,7 +68,7 @@ def path(
     return total
 
 
-@njit(cache=False)  # type: ignore[misc]
+@njit(cache=False)  # type: ignore[untyped-decorator]
 def beside_spans(spans: Array, shift: float, corners: Array) -> float:
     """Smallest squared distance of a part's corners from the straight parts of the belt."""
     points = corners.shape[0]
@@ -94,7 +94,7 @@ def beside_spans(spans: Array, shift: float, corners: Array) -> float:
     return 0.0 if inside else best
 
 
-@njit(cache=False)  # type: ignore[misc]
+@njit(cache=False)  # type: ignore[untyped-decorator]
 def beside_arc(
     x: float, y: float, radius: float, toward: tuple[float, float], edge: float, corners: Array
 ) -> float:
@@ -116,7 +116,7 @@ def beside_arc(
     return best
 
 
-@njit(cache=False)  # type: ignore[misc]
+@njit(cache=False)  # type: ignore[untyped-decorator]
 def gap(
     x: Array,
     y: Array,
@@ -143,7 +143,7 @@ def gap(
     return math.sqrt(best) - half
 
 
-@njit(cache=False)  # type: ignore[misc]
+@njit(cache=False)  # type: ignore[untyped-decorator]
 def evaluate(fixed: Array, candidates: Array, parts: Array, drive: Array, found: Array) -> None:
     """Fill a row for each candidate: fits, arm angle, slack, least wrap, nearest gap, speed,
     overspeed, cost.
@@ -164,7 +164,11 @@ def evaluate(fixed: Array, candidates: Array, parts: Array, drive: Array, found:
         engine, input_, guide, belt, price = candidates[n]
         radius[0], radius[2], y[3] = engine, input_, guide
         length = path(x[three], y[three], radius[three], side[three], 3, signed, spans, wraps)
-        slack = belt - length
+        x[1] = drive[0] + drive[2] * math.cos(drive[3])
+        y[1] = drive[1] + drive[2] * math.sin(drive[3])
+        loose = path(x, y, radius, side, 4, signed, spans, wraps)
+        turned = abs(sense * np.sum(side * wraps) - FULL_TURN)
+        slack = belt - (loose if wraps[1] > 0.0 and turned < 1e-6 else length)
         low, high = drive[3], drive[4]
         angle = high
         fits = False
