@@ -23,6 +23,7 @@ from beltwright.sheets.paper_sheet import text_frame, text_sheets
 from beltwright.sheets.review_sheet import finding_blocks
 from beltwright.views.drawn_layout import DrawnLayout
 from beltwright.views.gathering import drawn_layouts
+from beltwright.views.layout_balloons import numbered
 from beltwright.views.layout_names import layout_names
 from beltwright.views.layout_shapes import layout_shapes
 
@@ -88,14 +89,14 @@ def _blocking(review: Review, width: float) -> Iterator[Block]:
         yield paragraph("No finding about the belt stands in the way.", width)
     else:
         yield paragraph("These findings still stand in the way:", width, with_next=True)
-    for finding in found:
-        yield from finding_blocks(finding, width)
+    for number, finding in found:
+        yield from finding_blocks(number, finding, width)
 
 
-def _open(review: Review) -> list[Finding]:
+def _open(review: Review) -> list[tuple[int, Finding]]:
     return [
-        finding
-        for finding in review.worst_first()
+        (number, finding)
+        for number, finding in numbered(review)
         if finding.verdict is not Verdict.SOUND and finding.id.startswith(BELONGING)
     ]
 

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from beltwright.build.shop import Part
 from beltwright.drawing.chart import Chart
 from beltwright.drawing.charts import chart_picture
-from beltwright.drawing.ink import Colour, Ink, Page
+from beltwright.drawing.ink import Colour, Ink, Letters, Page
 from beltwright.drawing.line_kinds import FINE_PEN
 from beltwright.drawing.sheet import A4, Paper
 from beltwright.drawing.verdict_mark import verdict_mark
@@ -27,6 +27,7 @@ from beltwright.sheets.flow import (
     space,
 )
 from beltwright.sheets.paper_sheet import text_frame, text_sheets
+from beltwright.views.layout_balloons import numbered
 from beltwright.views.plan_state import MARKS
 
 TITLE = "Review"
@@ -37,9 +38,9 @@ PURPOSE = (
 )
 TOOLS = "To read it: the build beside you, a tape, a caliper and a pencil."
 
-_MARK_ROOM = 5.0
-_SHARES = (0.12, 0.34, 0.16, 0.20, 0.18)  # widths of the columns of findings
-_CHART_HEIGHT = 80.0
+_NUMBER, _MARK_ROOM = 4.0, 11.0  # where the number and the text beside a mark begin
+_SHARES = (0.11, 0.30, 0.17, 0.21, 0.21)  # widths of the columns of findings
+_CHART_HEIGHT = 72.0
 
 
 def review_pages(
@@ -62,9 +63,12 @@ def review_pages(
     return text_sheets(review, TITLE, made_on, blocks, paper)
 
 
-def finding_blocks(finding: Finding, width: float) -> Iterator[Block]:
-    """A finding that is not sound, in full: value and limit, meaning, what to do, caution."""
-    yield _marked(finding, _summary(finding, width - _MARK_ROOM), with_next=True)
+def finding_blocks(number: int, finding: Finding, width: float) -> Iterator[Block]:
+    """A finding that is not sound, in full: value and limit, meaning, what to do, caution.
+
+    The number is the one that its balloon bears on the belt layout.
+    """
+    yield _marked(number, finding, _summary(finding, width - _MARK_ROOM), with_next=True)
     texts = [(finding.meaning, False), (_what_to_do(finding), False)]
     if finding.caution:
         texts.append((f"Caution: {finding.caution}", True))
@@ -100,13 +104,14 @@ def _summary(finding: Finding, width: float, bold: bool = True) -> list[Cell]:
     ]
 
 
-def _marked(finding: Finding, cells: list[Cell], with_next: bool = False) -> Block:
-    """A row with the mark of the verdict before it."""
+def _marked(number: int, finding: Finding, cells: list[Cell], with_next: bool = False) -> Block:
+    """A row with the mark of the verdict and the number of the finding before it."""
     content = row(cells)
 
     def draw(x: float, top: float) -> Iterable[Ink]:
         centre = (x + BODY / 2.0, top - 1.05 * BODY)
         yield verdict_mark(MARKS[finding.verdict], centre, 0.55 * BODY, FINE_PEN)
+        yield Letters(str(number), (x + _NUMBER, top - 1.55 * BODY), BODY, colour=Colour.QUIET)
         yield from content.draw(x + _MARK_ROOM, top)
 
     return Block(content.height + 0.6, draw, with_next)
@@ -119,12 +124,12 @@ def _open_findings(review: Review, width: float) -> Iterator[Block]:
         (Verdict.MARGINAL, "Marginal: works, but look again"),
         (Verdict.NOT_KNOWN, "Not known: measure these"),
     ):
-        found = [finding for finding in review.findings if finding.verdict is verdict]
+        found = [(n, finding) for n, finding in numbered(review) if finding.verdict is verdict]
         if found:
             yield heading(title)
             yield rule(width)
-        for finding in found:
-            yield from finding_blocks(finding, width)
+        for number, finding in found:
+            yield from finding_blocks(number, finding, width)
 
 
 def _all_findings(review: Review, width: float) -> Iterator[Block]:
@@ -140,9 +145,9 @@ def _all_findings(review: Review, width: float) -> Iterator[Block]:
     yield _indented(row(cells, SMALL), _MARK_ROOM)
     for topic in dict.fromkeys(finding.topic for finding in review.findings):
         yield paragraph(topic, width, bold=True, with_next=True)
-        for finding in review.findings:
+        for number, finding in numbered(review):
             if finding.topic == topic:
-                yield _marked(finding, _summary(finding, room, bold=False))
+                yield _marked(number, finding, _summary(finding, room, bold=False))
         yield space(1.5)
 
 
@@ -175,9 +180,9 @@ def _parts(review: Review, width: float) -> Iterator[Block]:
                 Cell(price, 0.16 * width, right=True),
             ]
         )
-    for finding in review.findings:
+    for number, finding in numbered(review):
         if finding.topic == "Money":
-            yield _marked(finding, _summary(finding, width - _MARK_ROOM))
+            yield _marked(number, finding, _summary(finding, width - _MARK_ROOM))
 
 
 def _standing(part: Part) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from beltwright.drawing.balloons import balloon_pitch
@@ -41,6 +42,9 @@ TITLE = "Belt layout"
 SCREEN_WIDTH = 280.0
 """Width of the paper that the screen shows; its lettering is that of paper this wide [mm]."""
 
+NARROW_SCREEN = 200.0
+"""Paper narrower than this, as for a phone, has no room for the dimensions of the centres [mm]."""
+
 Box = tuple[Point, Point]
 """Lower left and upper right corner on the machine [m]."""
 
@@ -54,12 +58,13 @@ _LETTERS = 4.0  # room for lettering beside the last dimension line
 
 @dataclass(frozen=True)
 class _Room:
-    """Paper kept free on each side of the drive for lines, names and balloons [mm]."""
+    """Paper kept free on each side of the drive for dimensions, names and balloons [mm]."""
 
     left: float
     right: float
     top: float
     bottom: float
+    dimensioned: bool
 
 
 def belt_layout_pages(case: Case, review: Review, made_on: str, paper: Paper = A4) -> list[Page]:
@@ -73,26 +78,31 @@ def belt_layout_pages(case: Case, review: Review, made_on: str, paper: Paper = A
 
 
 def belt_layout_svg(
-    case: Case, review: Review, width: float = SCREEN_WIDTH, prefix: str = ""
+    case: Case,
+    review: Review,
+    width: float = SCREEN_WIDTH,
+    prefix: str = "",
+    underneath: Sequence[Shape] = (),
 ) -> str:
     """The belt layout as an element of a web page that counts in millimetres of the machine.
 
     Pulleys, pivots and corners that can be dragged say which keys of the build file they are
-    made of; findings that are not sound have balloons where they have a place. "" where there
-    is no belt.
+    made of; findings that are not sound have balloons where they have a place. Shapes such as
+    the places that an idler may have can be laid underneath. "" where there is no belt.
     """
     layouts = drawn_layouts(case)
     if not layouts:
         return ""
     layout = layouts[0]
-    room, box = _room(layout), _bounds(layout)
+    room, box = _room(layout, width >= NARROW_SCREEN), _bounds(layout)
     (x0, y0), (x1, y1) = box
     per_metre = (width - room.left - room.right) / (x1 - x0)
     view = View(per_metre / MM, (room.left - x0 * per_metre, room.bottom - y0 * per_metre))
     height = (y1 - y0) * per_metre + room.bottom + room.top
     paper: Extent = ((0.0, 0.0), (width, height))
     shapes = [
-        *_shapes(layout, review, box, view, paper),
+        *underneath,
+        *_shapes(layout, review, box, view, paper, room),
         Together(
             [handle for part in layout.parts for handle in corner_handles(part, 1.0 / per_metre)],
             id="handles",
@@ -104,7 +114,7 @@ def belt_layout_svg(
 
 
 def _page(layout: DrawnLayout, review: Review, made_on: str, paper: Paper, sheet: str) -> Page:
-    room, box = _room(layout), _bounds(layout)
+    room, box = _room(layout, dimensioned=True), _bounds(layout)
     paper, view = max(
         ((turned, _view(box, turned, room)) for turned in (paper.turned(), paper)),
         key=lambda laid: laid[1].scale,
@@ -115,7 +125,7 @@ def _page(layout: DrawnLayout, review: Review, made_on: str, paper: Paper, sheet
         (frame.x + frame.width, frame.y + frame.height),
     )
     scene = Scene(
-        tuple(_shapes(layout, review, box, view, inside)),
+        tuple(_shapes(layout, review, box, view, inside, room)),
         f"{TITLE}, seen from {layout.seen_from}",
         _description(layout),
     )
@@ -130,10 +140,11 @@ def _shapes(
     box: Box,
     view: View,
     paper: Extent,
+    room: _Room,
 ) -> list[Shape]:
     """Drive, dimensions, balloons, and last the names, which go where there is room left."""
-    mm, room = 1.0 / view.mm_per_metre, _room(layout)
-    dimensions = centre_dimensions(layout, review.units, box)
+    mm = 1.0 / view.mm_per_metre
+    dimensions = centre_dimensions(layout, review.units, box) if room.dimensioned else []
     (x0, y0), (x1, y1) = box
     ring = (
         (x0 - (room.left - _RIM) * mm, y0 - (room.bottom - _RIM) * mm),
@@ -158,10 +169,12 @@ def _placed(layout: DrawnLayout, review: Review) -> list[tuple[int, Finding, Poi
     ]
 
 
-def _room(layout: DrawnLayout) -> _Room:
+def _room(layout: DrawnLayout, dimensioned: bool) -> _Room:
+    if not dimensioned:
+        return _Room(_NAMES, _NAMES, _NAMES, _NAMES, dimensioned=False)
     lines = max(0, len(fixed_centres(layout)) - 1)
-    dimensioned = FIRST + max(0, lines - 1) * NEXT + _LETTERS + 2.0 * _RIM
-    return _Room(left=_NAMES, right=dimensioned, top=_NAMES, bottom=dimensioned)
+    deep = FIRST + max(0, lines - 1) * NEXT + _LETTERS + 2.0 * _RIM
+    return _Room(left=_NAMES, right=deep, top=_NAMES, bottom=deep, dimensioned=True)
 
 
 def _view(box: Box, paper: Paper, room: _Room) -> View:
