@@ -106,9 +106,9 @@ def many_pages(build: Path) -> None:
         for page in everyone:
             page.join()
         took = time.perf_counter() - begun
-        grounds = httpx.get(f"{address}/api/builds/cart").json()["values"]["machine"]["ground"]
+        parts = httpx.get(f"{address}/api/builds/cart").json()["values"]["part"]
     wanted = {f"{number} {turn}" for number in range(PAGES) for turn in range(EDITS_EACH)}
-    lost = len(wanted - set(grounds))
+    lost = len(wanted - {part["name"] for part in parts})
     report(f"an edit, {PAGES} pages at once", times)
     print(
         f"    {len(times)} edits in {took:.1f} s, {lost} lost, {len(errors)} errors, "
@@ -125,8 +125,7 @@ def one_page(
         for turn in range(EDITS_EACH):
             while True:
                 now = page.get("/api/builds/cart").json()
-                text = [*now["values"]["machine"].get("ground", []), f"{number} {turn}"]
-                edit = {"key": "machine.ground", "text": text}
+                edit = {"key": "part", "text": {"name": f"{number} {turn}"}}
                 begun = time.perf_counter()
                 answer = page.post(
                     "/api/builds/cart/edit",

@@ -51,7 +51,9 @@ def test_a_trial_saves_nothing_and_agrees_with_the_edit(tab: Any, folder: Path) 
     saved = tab.post("/builds/orchard/edit", body)
     assert trial["values"] == saved["values"]
     for finding in trial["findings"]:
-        assert finding["value"] == _finding(saved, finding["id"])["value"]
+        # solvers go on until every sample has settled, which refines the nominal value too
+        settled = _finding(saved, finding["id"])["value"]
+        assert finding["value"] in (settled, pytest.approx(settled or 0.0, rel=1e-6))
 
 
 @pytest.mark.parametrize("address", ["try", "edit"])
@@ -223,8 +225,7 @@ def test_two_who_edit_at_once_lose_nothing(tab: Any) -> None:
         for turn in range(8):
             while True:
                 now = tab.client.get("/api/builds/orchard").json()
-                grounds = [*now["values"]["machine"]["ground"], f"{who} {turn}"]
-                edit = {"key": "machine.ground", "text": grounds}
+                edit = {"key": "part", "text": {"name": f"{who} {turn}"}}
                 answer = tab.client.post(
                     "/api/builds/orchard/edit",
                     json={"version": now["version"], "edits": [edit]},
@@ -240,9 +241,9 @@ def test_two_who_edit_at_once_lose_nothing(tab: Any) -> None:
         thread.start()
     for thread in both:
         thread.join()
-    grounds = tab.get("/builds/orchard")["values"]["machine"]["ground"]
-    assert wanted <= set(grounds)
-    assert len(grounds) == len(set(grounds))
+    names = [part["name"] for part in tab.get("/builds/orchard")["values"]["part"]]
+    assert wanted <= set(names)
+    assert len(names) == len(set(names))
 
 
 def test_a_full_disk_is_told_and_leaves_the_file(

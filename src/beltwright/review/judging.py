@@ -44,11 +44,16 @@ def keeps(draft: Draft, near: float = 0.0) -> NDArray[np.bool_]:
     kept: NDArray[np.bool_] = np.isfinite(draft.value)
     if draft.at_most is not None:
         bound = np.asarray(draft.at_most, dtype=float)
-        kept = kept & (draft.value <= bound - near * np.abs(bound))
+        kept = kept & (draft.value <= bound - near * _size(bound))
     if draft.at_least is not None:
         bound = np.asarray(draft.at_least, dtype=float)
-        kept = kept & (draft.value >= bound + near * np.abs(bound))
+        kept = kept & (draft.value >= bound + near * _size(bound))
     return np.atleast_1d(kept)
+
+
+def _size(bound: Array) -> Array:
+    """The size of a limit; one that nothing can meet is infinite, and is not drawn in."""
+    return np.where(np.isfinite(bound), np.abs(bound), 0.0)
 
 
 def _finding(case: Case, topic: str, ask: Ask, draft: Draft, used: tuple[str, ...]) -> Finding:

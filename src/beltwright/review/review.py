@@ -1,8 +1,9 @@
 """The whole review: every question of every topic put to a build."""
 
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from types import MappingProxyType
 
 from beltwright.build.model import Build
 from beltwright.quantity import Units
@@ -42,10 +43,14 @@ class Review:
 
 def review(build: Build, samples: int = SAMPLES) -> Review:
     """Answers every question about a build, with ranges from its tolerances."""
-    case = Case(build, samples)
-    judged = list(_judged(case))
+    return review_of(Case(build, samples))
+
+
+def review_of(case: Case, kept: Mapping[str, Finding] = MappingProxyType({})) -> Review:
+    """Answers every question about a case but those to which `kept` holds the finding, by id."""
+    judged = list(_judged(case, kept))
     return Review(
-        build=build,
+        build=case.build,
         units=case.units,
         findings=tuple(finding for finding, _ in judged),
         assumptions=tuple(case.assumptions.values()),
@@ -53,7 +58,7 @@ def review(build: Build, samples: int = SAMPLES) -> Review:
     )
 
 
-def _judged(case: Case) -> Iterator[tuple[Finding, Draft | None]]:
+def _judged(case: Case, kept: Mapping[str, Finding]) -> Iterator[tuple[Finding, Draft | None]]:
     for topic, questions in TOPICS.items():
         for ask in questions(case):
-            yield judge(case, topic, ask)
+            yield (kept[ask.id], None) if ask.id in kept else judge(case, topic, ask)

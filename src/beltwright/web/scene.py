@@ -23,9 +23,9 @@ def scene(standing: Standing) -> str:
     return standing.once("scene", lambda: belt_layout_svg(Case(build), review))
 
 
-def trial_scene(build: Build, review: Review) -> str:
+def trial_scene(case: Case, review: Review) -> str:
     """The belt layout of a build that is only tried."""
-    return belt_layout_svg(Case(build), review)
+    return belt_layout_svg(case, review)
 
 
 def drawing(standing: Standing) -> str:

@@ -9,6 +9,13 @@ from pydantic import ValidationError
 from beltwright.build.model import Build
 from beltwright.build.places import path_of, with_places
 from beltwright.build.references import reference_refusals
+from beltwright.build.walking import quantities
+from beltwright.options.editing import NoSuchKeyError, edited
+from beltwright.options.option import Edit as Change
+from beltwright.quantity import Quantity
+from beltwright.review.again import review_again
+from beltwright.review.case import Case
+from beltwright.review.review import review_of
 from beltwright.web.changes import changes
 from beltwright.web.desk import Desk
 from beltwright.web.edits import Edit, adds_row, edited_text
@@ -25,31 +32,60 @@ def tried(desk: Desk, build: OpenBuild, seen: str, edits: Sequence[Edit]) -> dic
     standing = desk.standing(build)
     if standing.version != seen:
         raise Stale(seen, standing.version)
-    trial = _trial(standing, edits, build.path.name)
-    review = trial.nominal
-    if review is None:
-        raise CannotRead(as_problems(trial.refused))
+    values = _with_edits(standing.values, edits)
+    nudged = _nudged(standing, edits)
+    case = Case(nudged or _rebuilt(standing, values, edits, build.path.name))
+    before = standing.nominal
+    if nudged is not None and before is not None:
+        review = review_again(case, before, {edit.key for edit in edits})
+    else:
+        review = review_of(case)
     return {
         "name": build.name,
         "version": seen,
-        "values": trial.values,
+        "values": values,
         **reviewed(review),
-        "scene": trial_scene(review.build, review),
-        "changes": changes(standing.nominal, review),
+        "scene": trial_scene(case, review),
+        "changes": changes(before, review),
     }
 
 
-def _trial(standing: Standing, edits: Sequence[Edit], name: str) -> Standing:
-    """The standing after the edits; the slow way, by the file's text, where they are refused."""
-    values = _with_edits(standing.values, edits)
+def _nudged(standing: Standing, edits: Sequence[Edit]) -> Build | None:
+    """The build where nothing but numbers changed, None where that is not so: the quick way."""
+    build = standing.build
+    if build is None or not all(_is_number(standing, edit) for edit in edits):
+        return None
+    try:
+        built = edited(build, [Change(edit.key, edit.text) for edit in edits])
+    except (ValidationError, NoSuchKeyError):
+        return None
+    return None if reference_refusals(built) else built
+
+
+def _is_number(standing: Standing, edit: Edit) -> bool:
+    """Whether the edit puts another text in place of a quantity that stands in the file."""
+    numbers = standing.once("numbers", lambda: _numbers(standing.build))
+    return isinstance(edit.text, str) and edit.key in numbers
+
+
+def _numbers(build: Build | None) -> frozenset[str]:
+    return frozenset(q.key for q in quantities(build) if isinstance(q, Quantity) and q.key)
+
+
+def _rebuilt(
+    standing: Standing, values: dict[str, Any] | None, edits: Sequence[Edit], name: str
+) -> Build:
+    """The build from all of its values; where they are refused, by its text, which has lines."""
     try:
         built = None if values is None else Build.model_validate(with_places(values))
     except ValidationError:
         built = None
-    if values is None or built is None or reference_refusals(built):
-        text = edited_text(standing.text, edits, name)
-        return standing_of(text, standing.version, name)
-    return Standing(standing.text, standing.version, values, built)
+    if built is not None and not reference_refusals(built):
+        return built
+    trial = standing_of(edited_text(standing.text, edits, name), standing.version, name)
+    if trial.build is None:
+        raise CannotRead(as_problems(trial.refused))
+    return trial.build
 
 
 def _with_edits(values: dict[str, Any], edits: Sequence[Edit]) -> dict[str, Any] | None:
