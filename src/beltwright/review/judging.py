@@ -3,7 +3,7 @@
 import numpy as np
 from numpy.typing import NDArray
 
-from beltwright.physics.arrays import ArrayLike
+from beltwright.physics.arrays import Array, ArrayLike
 from beltwright.review.case import Case, NotKnownError
 from beltwright.review.draft import Ask, Draft
 from beltwright.review.finding import Finding, Limit, Verdict
