@@ -73,7 +73,8 @@ def _missed(finding: Finding) -> bool:
 def _merits(found: Review) -> list[float]:
     """The merits as a reader would take them off the printed review."""
     by_id = {f.id: f for f in found.findings}
-    clear = [f.value for f in found.findings if f.id.startswith("clearance.") and f.value]
+    parts = {f"clearance.{b.name}.{o.name}" for b in found.build.belt for o in found.build.obstacle}
+    clear = [f.value for f in found.findings if f.id in parts and f.value is not None]
     grips = [
         f.value / f.limit.at_least - 1.0
         for f in found.findings

@@ -50,15 +50,19 @@ class Limit:
 
 @dataclass(frozen=True)
 class Held:
-    """The numbers of one limit over a block of candidates."""
+    """The numbers of one limit over a block of candidates.
+
+    known  whether each can be worked out; where left out, whether its value is finite
+    """
 
     value: ArrayLike
     at_least: ArrayLike | None = None
     at_most: ArrayLike | None = None
+    known: Truth | None = None
 
     def kept(self) -> Truth:
         """Whether each candidate keeps it; what can't be worked out doesn't."""
-        kept = np.isfinite(self.value)
+        kept = np.isfinite(self.value) if self.known is None else self.known
         if self.at_least is not None:
             kept = kept & np.greater_equal(self.value, self.at_least)
         if self.at_most is not None:
@@ -69,10 +73,14 @@ class Held:
         """By how much each breaks it, as a share of the bound; 0 where kept, infinite where the
         value can't be worked out."""
         over = np.zeros(1)
-        if self.at_least is not None:
-            over = np.maximum(over, _share(np.subtract(self.at_least, self.value), self.at_least))
-        if self.at_most is not None:
-            over = np.maximum(over, _share(np.subtract(self.value, self.at_most), self.at_most))
+        # a bound at infinity holds nothing, and a share of it is none
+        with np.errstate(invalid="ignore"):
+            if self.at_least is not None:
+                under = np.subtract(self.at_least, self.value)
+                over = np.maximum(over, _share(under, self.at_least))
+            if self.at_most is not None:
+                past = np.subtract(self.value, self.at_most)
+                over = np.maximum(over, _share(past, self.at_most))
         return np.where(self.kept(), 0.0, np.where(np.isfinite(self.value), over, np.inf))
 
 

@@ -18,6 +18,9 @@ from beltwright.review.judging import verdict_of
 from beltwright.review.review import review
 from beltwright.review.topics import TOPICS
 
+NOT_A_PART = (".itself", ".flap")
+"""Findings of clearance that are no gap between belt and part."""
+
 MONEY = "money."
 """Money is counted with the parts of each candidate, not with those of the build file."""
 
@@ -45,10 +48,18 @@ class Judged:
 
 
 class Referee:
-    """The findings of a family that its choices can change."""
+    """The findings of a family that its choices can change.
 
-    def __init__(self, family: Family, ease: Ease = NOT_EASED) -> None:
+    family  the candidates
+    ease    by how much limits may be broken
+    strict  findings whose limit is to be kept even where breaking it would be no stop
+    """
+
+    def __init__(
+        self, family: Family, ease: Ease = NOT_EASED, strict: frozenset[str] = frozenset()
+    ) -> None:
         self.family = family
+        self.strict = strict
         self.ease = ease
         self.goals = goal_ids(family.build)
         self.standing: list[Standing] = []
@@ -77,7 +88,23 @@ class Referee:
 
     def _holds_to(self, id_: str, draft: Draft) -> bool:
         limited = draft.holds is not None or draft.at_least is not None or draft.at_most is not None
-        return limited and (draft.worst is Verdict.STOP or id_ in self.goals)
+        stops = draft.stops is not None or draft.worst is Verdict.STOP
+        return limited and (stops or id_ in self.goals or id_ in self.strict)
+
+    def _numbers(self, id_: str, draft: Draft) -> Held:
+        """What is held; a broken limit that is no stop counts only where it is asked for."""
+        if draft.holds is not None:
+            return Held(np.where(draft.holds, 0.0, np.nan))
+        assert draft.value is not None
+        if draft.stops is None or id_ in self.goals or id_ in self.strict:
+            return Held(draft.value, draft.at_least, draft.at_most)
+        spared = ~np.asarray(draft.stops)
+        return Held(
+            draft.value,
+            None if draft.at_least is None else np.where(spared, -np.inf, draft.at_least),
+            None if draft.at_most is None else np.where(spared, np.inf, draft.at_most),
+            np.isfinite(draft.value) | spared,
+        )
 
     def judge(self, case: Case) -> Judged:
         """What the review says of every candidate of a case."""
@@ -93,7 +120,7 @@ class Referee:
             except NotKnownError:
                 continue
             if draft.verdict is None and self._holds_to(ask.id, draft):
-                numbers = _numbers(draft)
+                numbers = self._numbers(ask.id, draft)
                 excess = np.maximum(excess, numbers.excess())
                 kept = self.ease.keeps(numbers, ask.id in self.goals)
                 if not kept.all():
@@ -134,13 +161,6 @@ def _is_money(id_: str) -> bool:
     return id_.startswith(MONEY)
 
 
-def _numbers(draft: Draft) -> Held:
-    if draft.holds is not None:
-        return Held(np.where(draft.holds, 0.0, np.nan))
-    assert draft.value is not None
-    return Held(draft.value, draft.at_least, draft.at_most)
-
-
 def _breaks(ask: Ask, draft: Draft) -> str:
     word = "is stopped by" if draft.worst is Verdict.STOP else "misses the goal of"
     return f"{word} “{ask.title}”"
@@ -151,7 +171,7 @@ def _merit(id_: str, draft: Draft) -> tuple[Merit | None, Array | None]:
         return None, None
     if id_ == "gearbox.overspeed":
         return OVERSPEED, draft.value
-    if id_.startswith("clearance.") and draft.kind is CLEARANCE.kind:
+    if id_.startswith("clearance.") and not id_.endswith(NOT_A_PART):
         return CLEARANCE, draft.value
     if id_.startswith("belt.") and id_.endswith(".grip") and draft.at_least is not None:
         return GRIP, np.asarray(draft.value / draft.at_least - 1.0)

@@ -82,6 +82,7 @@ def _grip(case: Case, belt: Belt) -> Draft:
         at_least=peak,
         near=NEAR,
         worst=Verdict.MARGINAL if slips >= _nominal(rating(case).torque) else Verdict.STOP,
+        stops=np.atleast_1d(~(found.grip >= rating(case).torque)),
         meaning=f"The {name} slips first, at {show(slips)} of engine torque; the engine gives "
         f"{show(_nominal(peak))} at its best.",
         remedy="" if holds else _grip_remedy(case, belt, found),

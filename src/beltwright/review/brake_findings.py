@@ -136,6 +136,7 @@ def _torque(case: Case) -> Draft:
         at_least=locking,
         near=0.0,
         worst=Verdict.STOP if grabs else Verdict.MARGINAL,
+        stops=~np.isfinite(torque),
         says="the leading shoe grabs" if grabs else "",
         meaning="The leading shoe pulls itself on: a touch of the pedal locks the drum."
         if grabs

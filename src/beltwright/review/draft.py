@@ -20,6 +20,7 @@ class Draft:
     at_least    the limit that value is held to [SI], and
     at_most     its other side
     worst       the verdict when the limit is broken: STOP only for what can hurt or wreck
+    stops       where `worst` hangs on the numbers: for which samples it is STOP; index 0 as `worst`
     near        share of the limit within which a value that still holds is marginal
     verdict     set only where the question has no limit (a plain statement)
     unit        unit to show in where the builder's own for the kind would be odd ("m/s" of a belt)
@@ -32,6 +33,7 @@ class Draft:
     at_least: ArrayLike | None = None
     at_most: ArrayLike | None = None
     worst: Verdict = Verdict.STOP
+    stops: NDArray[np.bool_] | None = None
     near: float = 0.05
     verdict: Verdict | None = None
     unit: str = ""

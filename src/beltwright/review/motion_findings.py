@@ -163,6 +163,7 @@ def _lift(case: Case) -> Draft:
         value=lift,
         at_least=at_least,
         worst=Verdict.STOP if steady else Verdict.MARGINAL,
+        stops=np.atleast_1d(lift < np.minimum(at_least, push)),
         meaning=f"Nose up on {slope_words(float(slope[0]))} the front lifts at "
         f"{show(float(lift[0]))}; {spins}.",
         remedy="Move the load forward and lower, hang weight on the front, or use a taller gear "

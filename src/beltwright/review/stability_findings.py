@@ -173,6 +173,7 @@ def _front_share(case: Case) -> Draft:
         value=up,
         at_least=LEAST_ON_FRONT,
         worst=Verdict.STOP if float(up[0]) <= 0.0 else Verdict.MARGINAL,
+        stops=up <= 0.0,
         meaning=f"The front wheels carry {show(float(level[0]))} of the weight on the level and "
         f"{show(float(up[0]))} nose up on {slope_words(float(slope[0]))}, fully laden.",
         remedy="Move the load forward or hang weight on the front: light front wheels do not steer."
@@ -203,6 +204,7 @@ def _turn(case: Case) -> Draft:
         at_least=speed,
         near=SPEED_MARGIN,
         worst=Verdict.STOP if tips_first else Verdict.MARGINAL,
+        stops=np.atleast_1d(sideways_hold(case) <= usual.row.grip_high),
         says=f"tips at {show_speed(float(at_lock[0]))} on full lock",
         meaning=f"At top speed, {show_speed(float(speed[0]))}, it tips in any turn tighter than "
         f"{length(float(tips[0]))} and slides on {usual.name} below {length(float(slides[0]))}; "

@@ -66,6 +66,7 @@ def _error(case: Case) -> Draft:
         value=worst,
         at_most=MOST_ERROR,
         worst=Verdict.STOP if toggles else Verdict.MARGINAL,
+        stops=~np.isfinite(worst),
         unit=SLOPE_UNIT,
         says="the rod goes over centre" if toggles else "",
         meaning="The tie rod cannot follow up to full lock: it goes over centre and the wheels "
