@@ -81,3 +81,11 @@ def test_the_range_is_the_middle_ninety_per_cent() -> None:
     assert finding.high == pytest.approx(1.09, abs=1e-3)
     assert finding.limit is not None
     assert finding.limit.at_most == 2.0
+
+
+def test_a_limit_that_nothing_meets_judges_and_is_no_number() -> None:
+    draft = replace(DRAFT, at_least=np.array([np.inf]))
+    finding, _ = judge(CASE, "Threads", Ask("thread.hole", "Hole", lambda: draft))
+    assert finding.verdict is Verdict.STOP
+    assert finding.limit is None
+    assert finding.shown_limit == ""

@@ -97,13 +97,14 @@ def _range(draft: Draft) -> tuple[float | None, float | None, float | None]:
 
 
 def _limit(draft: Draft) -> Limit | None:
-    if draft.at_least is None and draft.at_most is None:
-        return None
-    return Limit(_first(draft.at_least), _first(draft.at_most))
+    least, most = _first(draft.at_least), _first(draft.at_most)
+    return None if least is None and most is None else Limit(least, most)
 
 
 def _first(bound: ArrayLike | None) -> float | None:
-    return None if bound is None else float(np.asarray(bound, dtype=float).flat[0])
+    """The nominal limit; an infinite one judges, but is no number to show."""
+    nominal = np.inf if bound is None else float(np.asarray(bound, dtype=float).flat[0])
+    return nominal if np.isfinite(nominal) else None
 
 
 def _shown(case: Case, draft: Draft, value: float | None) -> str:
