@@ -59,6 +59,14 @@ class Layout:
         """Whether the belt runs, a candidate each."""
         return np.atleast_1d((self.fit == Fit.FITS) & (self.faults == 0))
 
+    def where_it_runs(self, value: Array) -> Array:
+        """A value with the samples in which the belt has no run set to the build as written.
+
+        That they have none is told once, by the finding of the run.
+        """
+        whole = np.atleast_1d(value)
+        return whole if np.all(self.usable) else np.where(self.usable, whole, whole[0])
+
     @property
     def travel(self) -> int:
         """+1 where the belt travels in the order of the run, -1 against it.

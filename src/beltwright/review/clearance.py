@@ -11,7 +11,7 @@ from beltwright.physics.arrays import Array
 from beltwright.physics.belt_band import Band, belt_band
 from beltwright.physics.belt_clearance import Clearance, clearance, plan_gap
 from beltwright.physics.belt_flap import driving_bow, flap_gap, free_bow
-from beltwright.physics.belt_loop import BeltPath
+from beltwright.physics.belt_loop import BeltPath, path_in_sense
 from beltwright.physics.belt_outline import Outline, height_gap
 from beltwright.physics.belt_own_gap import OwnGap, passing_gaps, rim_gaps, span_gaps
 from beltwright.quantity import Kind, Quantity
@@ -64,11 +64,8 @@ def loose_gap(case: Case, belt: Belt, part: Obstacle) -> LooseGap:
 
 
 def nearest_place(case: Case, belt: Belt, part: Obstacle) -> Clearance:
-    """Where a belt comes nearest to a part with the clutch up."""
-    layout = belt_run(case, belt)
-    low, high = _heights(layout)
-    band = driving_band(case, belt)
-    return clearance(band, low, high, outline_of(case, layout, part))
+    """Where a belt comes nearest to a part with the clutch up, in the build as written."""
+    return case.once(("nearest_place", belt.name, part.name), lambda: _nearest(case, belt, part))
 
 
 def own_gap(case: Case, belt: Belt) -> tuple[OwnGap, ...]:
@@ -119,6 +116,15 @@ def outline_of(case: Case, layout: Layout, part: Obstacle) -> Outline:
     Where the shafts stand across the machine the belt is seen from the side: the part is then the
     box between its ends and its heights, and is taken to stand in the belt's way sideways.
     """
+    return case.once(("outline", layout.plane, part.name), lambda: _outline(case, layout, part))
+
+
+def least(gaps: Sequence[OwnGap]) -> OwnGap | None:
+    """The narrowest of several gaps in the build as written."""
+    return min(gaps, key=lambda gap: float(np.atleast_1d(gap.gap)[0]), default=None)
+
+
+def _outline(case: Case, layout: Layout, part: Obstacle) -> Outline:
     x = _stacked([case.si(corner[0]) for corner in part.outline])
     if layout.plane == "cross":
         low, high = _si(case, part.from_height, 0.0), _si(case, part.to_height, NO_END)
@@ -131,11 +137,6 @@ def outline_of(case: Case, layout: Layout, part: Obstacle) -> Outline:
         )
     y = _stacked([case.si(corner[1]) for corner in part.outline])
     return Outline(x, y, _si(case, part.from_height, -NO_END), _si(case, part.to_height, NO_END))
-
-
-def least(gaps: Sequence[OwnGap]) -> OwnGap | None:
-    """The narrowest of several gaps in the build as written."""
-    return min(gaps, key=lambda gap: float(np.atleast_1d(gap.gap)[0]), default=None)
 
 
 def _si(case: Case, quantity: Quantity | None, otherwise: float) -> Array:
@@ -183,22 +184,51 @@ def _driving_gap(case: Case, belt: Belt, part: Obstacle) -> DrivingGap:
     return DrivingGap(_in_space(taut, over), _in_space(trembling, over))
 
 
+def _nearest(case: Case, belt: Belt, part: Obstacle) -> Clearance:
+    layout = belt_run(case, belt)
+    run, first = layout.path.run, np.zeros(1, dtype=np.intp)
+    shape = layout.path.length.shape
+    path = path_in_sense(run.taken(shape, first), float(np.atleast_1d(layout.path.sense)[0]))
+    outline = outline_of(case, layout, part)
+    low, high = _heights(layout)
+    written = Outline(
+        outline.x[:, :1],
+        outline.y[:, :1],
+        np.asarray(outline.low)[:1],
+        np.asarray(outline.high)[:1],
+    )
+    return clearance(_band(layout, path), low[:1], high[:1], written)
+
+
 def _loose_gap(case: Case, belt: Belt, part: Obstacle) -> LooseGap:
     layout, loose = belt_run(case, belt), loose_belt(case, belt)
     outline = outline_of(case, layout, part)
     over = height_gap(*_heights(layout), outline)
-    at_rest, flapping = _loose_plan(layout, loose.with_, loose.belt.slack, outline)
-    if loose.without is not None:
-        bare = _loose_plan(layout, loose.without, loose.belt.slack, outline)
-        at_rest = np.where(loose.belt.touches, at_rest, bare[0])
-        flapping = np.where(loose.belt.touches, flapping, bare[1])
+    found = [
+        _loose_plan(path, band, loose.belt.slack, outline)
+        for path, band in _loose_bands(case, belt)
+    ]
+    at_rest, flapping = found[0]
+    if len(found) > 1:
+        at_rest = np.where(loose.belt.touches, at_rest, found[1][0])
+        flapping = np.where(loose.belt.touches, flapping, found[1][1])
     return LooseGap(_in_space(at_rest, over), _in_space(flapping, over))
 
 
-def _loose_plan(
-    layout: Layout, path: BeltPath, slack: Array, outline: Outline
-) -> tuple[Array, Array]:
-    band = _band(layout, path)
+def _loose_bands(case: Case, belt: Belt) -> tuple[tuple[BeltPath, Band], ...]:
+    """The paths that the loose belt has, with the idler, without it, or both among the samples."""
+    return case.once(("loose_bands", belt.name), lambda: _worked_loose_bands(case, belt))
+
+
+def _worked_loose_bands(case: Case, belt: Belt) -> tuple[tuple[BeltPath, Band], ...]:
+    layout, loose = belt_run(case, belt), loose_belt(case, belt)
+    paths = [loose.with_]
+    if loose.without is not None and not np.all(loose.belt.touches):
+        paths = [loose.without] if not np.any(loose.belt.touches) else [*paths, loose.without]
+    return tuple((path, _band(layout, path)) for path in paths)
+
+
+def _loose_plan(path: BeltPath, band: Band, slack: Array, outline: Outline) -> tuple[Array, Array]:
     at_rest = plan_gap(band, outline)
     flapping = at_rest
     for place, span in enumerate(path.spans):

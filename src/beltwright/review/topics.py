@@ -4,8 +4,11 @@ from collections.abc import Callable, Iterator
 
 from beltwright.review import (
     axle_findings,
+    belt_findings,
     belt_force_findings,
     brake_findings,
+    clearance_findings,
+    direction,
     engine_findings,
     gearbox_findings,
     money_findings,
@@ -21,6 +24,9 @@ from beltwright.review.draft import Ask
 
 TOPICS: dict[str, Callable[[Case], Iterator[Ask]]] = {
     "Speed": speed.questions,
+    "Direction": direction.questions,
+    "Belt": belt_findings.questions,
+    "Clearance": clearance_findings.questions,
     "Belt force": belt_force_findings.questions,
     "Engine": engine_findings.questions,
     "Pull and climb": motion_findings.questions,
