@@ -129,8 +129,8 @@ def belt_layout(case: Case, belt: Belt) -> Layout:
     if not case.replaced and not layout.usable[0]:
         raise NotKnownError(
             f"belt.{belt.name}.run",
-            f"The belt {belt.name!r} has no run as the build is written: first settle the finding "
-            f"belt.{belt.name}.run.",
+            f"First settle the run of the {belt.name}: the finding belt.{belt.name}.run says how.",
+            f"As the build is written, the {belt.name} does not go round.",
         )
     return layout
 
@@ -161,7 +161,7 @@ def _belt_run(case: Case, belt: Belt) -> Layout:
     driver = _driver(case, belt)
     plane = _plane(case, belt)
     if mover is None or mover.fixed:
-        path, position = belt_path(run), np.full(1, np.nan) if mover is None else mover.driving
+        path, position = _path_as_written(run, mover)
         fit = np.zeros(1, dtype=np.uint8)
     else:
         fitted = fit_to_length(run, mover.place, mover.mount, mover.loose, mover.tight, length)
@@ -180,6 +180,14 @@ def _belt_run(case: Case, belt: Belt) -> Layout:
         driver=driver,
         along=0 if driver is None else _along(case, belt, driver, plane, path),
     )
+
+
+def _path_as_written(run: Run, mover: Mover | None) -> tuple[BeltPath, Array]:
+    """The path where nothing waits for the belt's length."""
+    if mover is None:
+        return belt_path(run), np.full(1, np.nan)
+    motion = mover.mount.motion(mover.driving)
+    return belt_path(run.moved(mover.place, motion.x, motion.y)), mover.driving
 
 
 def _driver(case: Case, belt: Belt) -> int | None:

@@ -21,12 +21,14 @@ SEED = 20_260
 
 
 class NotKnownError(Exception):
-    """A number is missing; says which measurement would settle it."""
+    """A number is missing; says which measurement would settle it, and why it is missing where
+    that is not because the build file lacks it."""
 
-    def __init__(self, key: str, how: str) -> None:
+    def __init__(self, key: str, how: str, why: str = "") -> None:
         super().__init__(f"{key}: {how}")
         self.key = key
         self.how = how
+        self.why = why
 
 
 class Case:

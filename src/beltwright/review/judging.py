@@ -145,7 +145,7 @@ def _not_known(ask: Ask, topic: str, missing: NotKnownError) -> Finding:
         shown="not known: measure this",
         shown_range="",
         shown_limit="",
-        meaning=f"{missing.key} is not in the build file.",
+        meaning=missing.why or f"{missing.key} is not in the build file.",
         remedy=missing.how,
         formula="",
         working="",
