@@ -4,8 +4,6 @@ import io
 import ipaddress
 import socket
 
-import segno
-
 _NOWHERE = ("192.0.2.1", 9)
 """An address that no machine has (RFC 5737); a datagram socket that is only aimed sends nothing."""
 
@@ -24,6 +22,8 @@ def local_address() -> str | None:
 
 def qr_svg(address: str) -> str:
     """The address as a QR code (ISO/IEC 18004), drawn in the colour of the text around it."""
+    import segno
+
     written = io.BytesIO()
     segno.make(address, error="m").save(
         written, kind="svg", scale=4, border=4, dark="#000", light="#fff", xmldecl=False
@@ -33,6 +33,8 @@ def qr_svg(address: str) -> str:
 
 def qr_text(address: str) -> str:
     """The same for a terminal."""
+    import segno
+
     written = io.StringIO()
     segno.make(address, error="m").terminal(out=written, compact=True)
     return written.getvalue()

@@ -6,10 +6,12 @@ import math
 import warnings
 from dataclasses import asdict, dataclass
 from pathlib import Path
-
-from PIL import Image, ImageOps, UnidentifiedImageError
+from typing import TYPE_CHECKING
 
 from beltwright.web.refusal import NotThere, Refusal
+
+if TYPE_CHECKING:
+    from PIL import Image
 
 MOST_PIXELS = 40_000_000
 """Larger than any phone takes by default; bounds memory to 120 MB and time to about a second."""
@@ -74,8 +76,10 @@ def _file(build: Path) -> Path:
     return build.parent / ".beltwright" / "photos" / f"{build.stem}.jpg"
 
 
-def _decoded(sent: bytes) -> tuple[Image.Image, float]:
+def _decoded(sent: bytes) -> "tuple[Image.Image, float]":
     """The picture alone, upright, without what the camera wrote into it; and how it was shrunk."""
+    from PIL import Image, ImageOps, UnidentifiedImageError
+
     try:
         with warnings.catch_warnings():
             warnings.simplefilter("error", Image.DecompressionBombWarning)

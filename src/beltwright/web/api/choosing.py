@@ -1,4 +1,7 @@
-"""The search for other parts: start, look, stop, apply one of its options."""
+"""The search for other parts: start, look, stop, apply one of its options.
+
+What searches is loaded when it is first asked for, so that the first view does not wait for it.
+"""
 
 from typing import Any
 
@@ -10,12 +13,13 @@ from beltwright.web.api.addresses import address
 from beltwright.web.api.builds import asked_for
 from beltwright.web.api.editing import saved
 from beltwright.web.api.sent import Apply, Seen, sent
-from beltwright.web.choosing import chosen_data, text_with, work_for
 from beltwright.web.refusal import CannotRead, Refusal, Stale, as_problems
 from beltwright.web.searches import Search
 
 
 async def _start(request: Request) -> Response:
+    from beltwright.web.choosing import work_for
+
     desk, build = asked_for(request)
     body = await sent(request, Seen)
     standing = await run_in_threadpool(desk.standing, build)
@@ -48,6 +52,8 @@ async def _apply(request: Request) -> Response:
     note = f"option {body.option} of the search"
 
     def write(text: str) -> str:
+        from beltwright.web.choosing import text_with
+
         return text_with(search.found, body.option, text)
 
     return await saved(desk, build, lambda: build.change(body.version, write, note))
@@ -59,6 +65,8 @@ def _search(request: Request) -> Search:
 
 
 def _shown(search: Search) -> dict[str, Any]:
+    from beltwright.web.choosing import chosen_data
+
     found = None if search.found is None else chosen_data(search.found)
     return {
         "job": search.id,
