@@ -81,8 +81,9 @@ def build() -> Build:
 def test_ratios_multiply_from_the_engine_to_the_ground(build: Build) -> None:
     case = Case(build)
     route = route_to(case, "wheel axle")
+    ratio = route.ratio
     creep = float(case.drawn["belt.creep"][0])
-    assert_allclose(route.ratio, 2.0 * 1.5 * 3.0 / (1.0 - creep) ** 2, rtol=1e-12)
+    assert_allclose(ratio, 2.0 * 1.5 * 3.0 / (1.0 - creep) ** 2, rtol=1e-12)
     assert [stage.kind for stage in route.stages] == ["belt", "belt", "gearbox", "chain"]
 
 

@@ -17,7 +17,8 @@ from beltwright.physics.belt_run import Run
 from beltwright.review.belt_mover import Mover, mover_of
 from beltwright.review.belt_wheels import BeltWheel, belt_wheels, shaft_of
 from beltwright.review.case import Case, NotKnownError
-from beltwright.review.driveline import belt_pulleys, routes
+from beltwright.review.driveline import routes
+from beltwright.review.stages import belt_pulleys
 from beltwright.tables.belts import Section, pitch_length, section
 
 Strand = Literal["tight", "slack", "between"]

@@ -27,8 +27,8 @@ from beltwright.review.belt import belt_layout
 from beltwright.review.belt_force import pulls
 from beltwright.review.belt_task import belt_section, task, wheel_named
 from beltwright.review.case import Case
-from beltwright.review.driveline import belt_pulleys
 from beltwright.review.pulleys import pitch_diameter
+from beltwright.review.stages import belt_pulleys
 from beltwright.tables.belt_factors import (
     idler_addition,
     industrial_rating,

@@ -6,9 +6,10 @@ from beltwright.build.driveline import Belt, Idler, Pulley
 from beltwright.physics.arrays import Array
 from beltwright.physics.belt_force import belt_speed, centrifugal_pull
 from beltwright.review.case import Case, NotKnownError
-from beltwright.review.driveline import Route, Stage, belt_pulleys, gears, routes
+from beltwright.review.driveline import Route, gears, routes
 from beltwright.review.engine import no_load, peak_torque, rating
 from beltwright.review.pulleys import pitch_diameter
+from beltwright.review.stages import Stage, belt_pulleys
 from beltwright.tables.belts import Section, section, section_names
 
 

@@ -19,10 +19,11 @@ from beltwright.physics.stopping import (
 from beltwright.quantity import Kind
 from beltwright.review.case import Case, NotKnownError
 from beltwright.review.centre_of_gravity import State, states
-from beltwright.review.driveline import Gear, Stage, route_to
+from beltwright.review.driveline import Gear, route_to
 from beltwright.review.ground import Ground
 from beltwright.review.pulleys import roll_out
 from beltwright.review.speed import governed, speed_in, top_gear
+from beltwright.review.stages import Stage
 from beltwright.tables.brake_linings import Lining, brake_linings
 
 SHOES = 2

@@ -8,7 +8,8 @@ import numpy as np
 from beltwright.build.driveline import Gearbox
 from beltwright.review.case import Case, NotKnownError
 from beltwright.review.draft import Ask, Draft
-from beltwright.review.driveline import Route, Stage, route_to
+from beltwright.review.driveline import Route, route_to
+from beltwright.review.stages import Stage
 
 TURNED = {"as in the donor": 1, "turned round": -1, "upside down": 1}
 """How the way that a gearbox is mounted changes which input direction drives forwards.

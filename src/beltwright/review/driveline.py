@@ -1,48 +1,39 @@
 """The driveline as a graph of shafts joined by stages, walked from the engine to the ground."""
 
-from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
+from math import prod
 
 import numpy as np
 
-from beltwright.build.driveline import Belt, Chain, Gearbox, GearPair, Pulley
 from beltwright.physics.arrays import Array
-from beltwright.physics.gearing import belt_ratio, tooth_ratio
-from beltwright.quantity import Kind
 from beltwright.review.case import Case, NotKnownError
-from beltwright.review.pulleys import pitch_diameter
+from beltwright.review.stages import STAGES, Stage
 
 ENGINE_TURNS = "clockwise"
 
 
 @dataclass(frozen=True)
-class Stage:
-    """One step of the driveline between two shafts.
-
-    ratio       turns of the source for one turn of the target [1]; 1 for the gearbox, whose
-                gears come on top
-    sense       +1 where both turn the same way seen along their axes, -1 where they don't
-    efficiency  share of the power that arrives [1]
-    """
-
-    name: str
-    kind: str
-    source: str
-    target: str
-    ratio: Array
-    sense: int
-    efficiency: Array
-
-
-@dataclass(frozen=True)
 class Route:
-    """How a shaft is reached from the engine: the ratio without the gears, and the stages."""
+    """How a shaft is reached from the engine: the stages, and what they make of its turning."""
 
+    case: Case
     shaft: str
-    ratio: Array
-    sense: int
-    efficiency: Array
     stages: tuple[Stage, ...]
+
+    @property
+    def sense(self) -> int:
+        """+1 where the shaft turns counter-clockwise seen from above, -1 where clockwise."""
+        return engine_sense(self.case) * prod(stage.sense for stage in self.stages)
+
+    @property
+    def ratio(self) -> Array:
+        """Turns of the engine for one turn of the shaft, the gears left out [1]."""
+        return self.case.once(("driveline.ratio", self.shaft), self._ratio)
+
+    @property
+    def efficiency(self) -> Array:
+        """Share of the engine's power that arrives [1]."""
+        return self.case.once(("driveline.efficiency", self.shaft), self._efficiency)
 
     @property
     def geared(self) -> bool:
@@ -52,6 +43,12 @@ class Route:
     def total_ratio(self, gear: "Gear") -> Array:
         """Turns of the engine for one turn of this shaft in a gear [1]."""
         return self.ratio * gear.ratio if self.geared else self.ratio
+
+    def _ratio(self) -> Array:
+        return prod((stage.ratio() for stage in self.stages), start=np.ones(1))
+
+    def _efficiency(self) -> Array:
+        return prod((stage.efficiency() for stage in self.stages), start=np.ones(1))
 
 
 @dataclass(frozen=True)
@@ -103,105 +100,13 @@ def engine_sense(case: Case) -> int:
 
 def _walk(case: Case) -> dict[str, Route]:
     start = case.build.engine.shaft
-    one = np.ones(1)
-    found = {start: Route(start, one, engine_sense(case), one, ())}
+    found = {start: Route(case, start, ())}
     waiting = [start]
     while waiting:
         source = waiting.pop(0)
-        for stage in _stages_from(case, source):
+        for stage in (stage for kind in STAGES for stage in kind(case, source)):
             if stage.target not in found:
-                found[stage.target] = _extended(found[source], stage)
+                stages = (*found[source].stages, stage)
+                found[stage.target] = Route(case, stage.target, stages)
                 waiting.append(stage.target)
     return found
-
-
-def _extended(route: Route, stage: Stage) -> Route:
-    return replace(
-        route,
-        shaft=stage.target,
-        ratio=route.ratio * stage.ratio,
-        sense=route.sense * stage.sense,
-        efficiency=route.efficiency * stage.efficiency,
-        stages=(*route.stages, stage),
-    )
-
-
-def _stages_from(case: Case, source: str) -> Iterator[Stage]:
-    for belt in case.build.belt:
-        yield from _belt_stages(case, belt, source)
-    for chain in case.build.chain:
-        yield from _chain_stages(case, chain, source)
-    for pair in case.build.gear:
-        yield from _gear_stages(case, pair, source)
-    if case.build.gearbox and case.build.gearbox.input == source:
-        yield _gearbox_stage(case, case.build.gearbox)
-
-
-def belt_pulleys(case: Case, belt: Belt) -> tuple[Pulley, ...]:
-    """The pulleys of a belt that turn with a shaft, in belt order."""
-    named = {p.name: p for p in case.build.pulley}
-    return tuple(named[name] for name in belt.run if name in named)
-
-
-def _belt_stages(case: Case, belt: Belt, source: str) -> Iterator[Stage]:
-    pulleys = belt_pulleys(case, belt)
-    driver = next((p for p in pulleys if p.shaft == source), None)
-    if driver is None:
-        return
-    creep = case.suppose(
-        None, "belt.creep", "1 % ± 1 %", Kind.RATIO, "creep of a loaded V-belt (common practice)"
-    )
-    efficiency = case.suppose(
-        None,
-        "belt.efficiency",
-        "95 % ± 2 %",
-        Kind.RATIO,
-        "V-belt drives pass 93 to 97 % of the power (common practice, no source)",
-    )
-    for pulley in pulleys:
-        if pulley.shaft != source:
-            ratio = belt_ratio(
-                pitch_diameter(case, driver, belt), pitch_diameter(case, pulley, belt), creep
-            )
-            sense = 1 if pulley.runs_on == driver.runs_on else -1
-            yield Stage(belt.name, "belt", source, pulley.shaft, ratio, sense, efficiency)
-
-
-def _chain_stages(case: Case, chain: Chain, source: str) -> Iterator[Stage]:
-    if chain.driver.shaft != source:
-        return
-    ratio = np.atleast_1d(tooth_ratio(chain.driver.teeth, chain.driven.teeth))
-    efficiency = case.suppose(
-        chain.efficiency,
-        f"chain.{chain.name}.efficiency",
-        "96 % ± 2 %",
-        Kind.RATIO,
-        "an oiled roller chain passes 94 to 98 % of the power (common practice, no source)",
-    )
-    yield Stage(chain.name, "chain", source, chain.driven.shaft, ratio, 1, efficiency)
-
-
-def _gear_stages(case: Case, pair: GearPair, source: str) -> Iterator[Stage]:
-    if pair.driver.shaft != source:
-        return
-    ratio = np.atleast_1d(tooth_ratio(pair.driver.teeth, pair.driven.teeth))
-    efficiency = case.suppose(
-        pair.efficiency,
-        f"gear.{pair.name}.efficiency",
-        "96 % ± 2 %",
-        Kind.RATIO,
-        "an open spur pair passes 94 to 98 % of the power (common practice, no source)",
-    )
-    sense = 1 if pair.inside else -1
-    yield Stage(pair.name, "gear", source, pair.driven.shaft, ratio, sense, efficiency)
-
-
-def _gearbox_stage(case: Case, box: Gearbox) -> Stage:
-    efficiency = case.suppose(
-        box.efficiency,
-        "gearbox.efficiency",
-        "85 % ± 7 %",
-        Kind.RATIO,
-        "small splash-oiled gearboxes pass 78 to 92 % of the power (common practice, no source)",
-    )
-    return Stage("gearbox", "gearbox", box.input, box.output, np.ones(1), 1, efficiency)
