@@ -12,6 +12,9 @@ from starlette.templating import Jinja2Templates
 from beltwright.drawing.svg import stylesheet
 from beltwright.web.desk import Desk, desk_of
 from beltwright.web.door import ENTRANCE, Door
+from beltwright.web.forms.place_forms import forms_for
+from beltwright.web.forms.sketch import SKETCHES
+from beltwright.web.range_bar import range_bar
 from beltwright.web.refusal import NotThere
 from beltwright.web.showing import as_shown, compared, listed, phone
 
@@ -19,6 +22,8 @@ PLACES = ("measure", "choose", "check", "make", "prove")
 """In the order of the work."""
 
 templates = Jinja2Templates(Path(__file__).parent / "templates")
+templates.env.globals.update(range_bar=range_bar, sketch_words=SKETCHES, zip=zip)
+templates.env.trim_blocks = templates.env.lstrip_blocks = True
 
 
 def page(request: Request, name: str, data: dict[str, Any], status: int = 200) -> Response:
@@ -55,7 +60,8 @@ async def _place(request: Request) -> Response:
     place = request.path_params["place"]
     if place not in PLACES:
         raise NotThere("There is no such place.")
-    data = {"place": place, "places": PLACES, "build": await _shown(request)}
+    build = await _shown(request)
+    data = {"place": place, "places": PLACES, "build": build, **forms_for(place, build["values"])}
     return page(request, f"{place}.html", data)
 
 

@@ -42,6 +42,28 @@ _BY_NAME = {
     "pushing": "lever",
 }
 
+SKETCHES = {
+    "caliper": "A caliper closed over the rim of a pulley",
+    "inside": "The inner jaws of a caliper opened in a hole",
+    "depth": "The depth rod of a caliper in a hole",
+    "place": "From above: forwards from the rear axle is x, to the left of the middle is y",
+    "height": "A rule on the ground beside the pulley, read at the middle of its groove",
+    "wheelbase": "From the middle of the rear axle to the middle of the front axle",
+    "track": "From the middle of one tyre to the middle of the other",
+    "scales": "One wheel on a scale, the others on blocks of the same height",
+    "raised": "The front wheels on a block, the rear ones on the scale",
+    "hip": "From the rear axle forwards, and from the ground up, to the hip joint",
+    "slope": "A straight-edge on the slope: rise over run",
+    "angle": "From straight ahead, counter-clockwise, to the arm",
+    "roll_out": "A chalk mark on the tyre, rolled one full turn along the floor",
+    "revs": "A rev counter clipped to the spark lead",
+    "spring": "A known weight on the spring, its length measured between the hooks",
+    "belt_print": "The size is printed on the back of the belt",
+    "pedal": "The foot on the pedal, a scale between them",
+    "lever": "Both arms of a lever, square to the force",
+}
+"""What each sketch shows, for who can't see it."""
+
 
 def sketch_for(key: str) -> str:
     """The name of the sketch for a dotted key, "" where words do."""

@@ -25,7 +25,7 @@ def _listed(items: list[Any]) -> str:
 
 
 def _parted(text: str) -> dict[str, str]:
-    """"118 ± 1 mm" is 118 mm, give or take 1 mm."""
+    """ "118 ± 1 mm" is 118 mm, give or take 1 mm."""
     stated, sign, tolerance = text.partition("±")
     stated, tolerance = stated.strip(), tolerance.strip()
     if not sign:

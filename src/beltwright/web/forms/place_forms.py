@@ -1,0 +1,28 @@
+"""What each of the five places asks for."""
+
+from collections.abc import Iterator
+from typing import Any
+
+from beltwright.web.forms.form import Data, measuring_forms, shopping_forms
+
+PROVING = ("engine.idle", "engine.no_load", "wheels.roll_out")
+"""What a first drive tells better than any tape."""
+
+
+def forms_for(place: str, values: Data) -> dict[str, Any]:
+    """The forms of a place under the names that its template has for them."""
+    match place:
+        case "measure":
+            return {"forms": measuring_forms(values)}
+        case "choose":
+            return {"shopping": shopping_forms(values)}
+        case "prove":
+            asked = {field["key"]: field for field in _all_fields(measuring_forms(values))}
+            return {"proving": [asked[key] for key in PROVING]}
+    return {}
+
+
+def _all_fields(forms: list[Data]) -> Iterator[Data]:
+    for form in forms:
+        yield from form.get("fields", ())
+        yield from _all_fields(form.get("tables", []))

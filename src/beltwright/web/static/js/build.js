@@ -1,0 +1,65 @@
+// The build as this page has seen it, and the changes that are made to it.
+
+import { ask, send } from "./server.js";
+
+const holder = () => document.getElementById("build-data");
+const listeners = [];
+
+export let build = JSON.parse(holder().textContent);
+
+export const address = (rest = "") => `builds/${encodeURIComponent(build.name)}${rest}`;
+
+// Calls back with what the server said (or null) each time the page shows another state.
+export function onShown(listener) {
+  listeners.push(listener);
+}
+
+let queue = Promise.resolve();
+
+// Changes go one after another, so that each is made to what the one before left.
+export function save(edits, note = "") {
+  return queued(() => send(address("/edit"), { version: build.version, edits, note }));
+}
+
+export function change(path, more = {}) {
+  return queued(() => send(address(path), { version: build.version, ...more }));
+}
+
+function queued(work) {
+  const done = queue.then(async () => {
+    const shown = await work();
+    await show(shown);
+    return shown;
+  });
+  queue = done.catch(() => {});
+  return done;
+}
+
+export function tryOut(edits) {
+  return send(address("/try"), { version: build.version, edits });
+}
+
+// Shows what stands in the file now; true where that was news to the page.
+export function catchUp(version) {
+  const done = queue.then(async () => {
+    if (version === build.version) return false;
+    await show(await ask(address()));
+    return true;
+  });
+  queue = done.catch(() => {});
+  return done;
+}
+
+async function show(shown) {
+  const focused = document.activeElement?.id;
+  await globalThis.htmx.ajax("GET", location.pathname, {
+    target: "#main",
+    select: "#main",
+    swap: "outerMorph",
+  });
+  build = JSON.parse(holder().textContent);
+  if (focused && document.activeElement?.id !== focused) {
+    document.getElementById(focused)?.focus({ preventScroll: true });
+  }
+  for (const listener of listeners) listener(shown);
+}

@@ -1,0 +1,69 @@
+// What a change did to the findings: at once while something moves, as a list once it is kept.
+
+const MOST = 4;
+
+const mark = (verdict) => {
+  const made = document.querySelector(`svg.mark.${verdict.replace(" ", "-")}`)?.cloneNode(true);
+  return made ?? document.createTextNode("");
+};
+
+const way = (row) => (row.worse_by > 0 ? "worse" : row.worse_by < 0 ? "better" : "");
+
+// Over the drawing, while it moves.
+export function showLive(title, rows) {
+  const live = document.getElementById("live");
+  const heading = document.createElement("b");
+  heading.textContent = title;
+  live.replaceChildren(heading, ...rows.slice(0, MOST).map((row) => line(row, "p")));
+  if (rows.length > MOST) live.append(`and ${rows.length - MOST} more`);
+  live.hidden = false;
+  markRows(rows);
+}
+
+export function clearLive() {
+  document.getElementById("live").hidden = true;
+}
+
+// In the list, until the next change.
+export function showChanges(rows) {
+  markRows(rows);
+  const list = document.getElementById("changed");
+  if (!list) return;
+  list.replaceChildren(...rows.map((row) => line(row, "li")));
+  document.getElementById("changes").hidden = rows.length === 0;
+}
+
+function line(row, tag) {
+  const made = document.createElement(tag);
+  const side = row.after ?? row.before;
+  const words = document.createElement("span");
+  words.textContent = `${row.title}: ${told(row)}`;
+  const turn = document.createElement("b");
+  turn.textContent = way(row);
+  made.append(mark(side.verdict), words, turn);
+  made.className = "change";
+  return made;
+}
+
+function told(row) {
+  if (!row.before) return `new, ${row.after.verdict}, ${row.after.shown}`;
+  if (!row.after) return "not asked any more";
+  const turned = row.before.verdict === row.after.verdict ? "" : ` (${row.before.verdict} → ${row.after.verdict})`;
+  const by = row.difference ? `, ${row.difference}` : "";
+  return `${row.before.shown} → ${row.after.shown}${by}${turned}`;
+}
+
+function markRows(rows) {
+  for (const row of document.querySelectorAll(".finding.changing")) {
+    row.classList.remove("changing");
+    row.querySelector(".turned").hidden = true;
+  }
+  for (const row of rows) {
+    const shown = document.querySelector(`.finding[data-finding="${CSS.escape(row.id)}"]`);
+    if (!shown || !row.after) continue;
+    shown.classList.add("changing");
+    const turned = shown.querySelector(".turned");
+    turned.replaceChildren(mark(row.after.verdict), ` ${told(row)} ${way(row)}`);
+    turned.hidden = false;
+  }
+}

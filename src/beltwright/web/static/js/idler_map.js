@@ -1,0 +1,52 @@
+// The map of an idler's places, laid over the drawing.
+
+import { address, build, onShown } from "./build.js";
+import { ask } from "./server.js";
+import { drawing } from "./view.js";
+
+let chosen = null;
+let layer = "";
+
+export function startMap() {
+  document.addEventListener("click", (event) => {
+    const button = event.target.closest("[data-idler-map]");
+    if (button) choose(button.dataset.idlerMap === chosen ? null : button.dataset.idlerMap);
+  });
+  document.addEventListener("seen", lay);
+  onShown(() => chosen && choose(chosen));
+}
+
+async function choose(idler) {
+  chosen = idler;
+  layer = "";
+  drawing()?.querySelector(".idler-map")?.remove();
+  for (const button of document.querySelectorAll("[data-idler-map]")) {
+    button.setAttribute("aria-pressed", String(button.dataset.idlerMap === idler));
+  }
+  if (idler === null) return says("");
+  says("Working it out …");
+  const { version } = build;
+  try {
+    const map = await ask(address(`/idler-map?idler=${encodeURIComponent(idler)}`));
+    if (chosen !== idler || version !== build.version) return;
+    layer = map.scene;
+    says(map.words);
+    lay();
+  } catch (refused) {
+    says(refused.sentence ?? String(refused));
+  }
+}
+
+function lay() {
+  const svg = drawing();
+  if (!svg || !layer || svg.querySelector(".idler-map")) return;
+  const drawn = new DOMParser().parseFromString(layer, "image/svg+xml").documentElement;
+  const group = document.createElementNS(svg.namespaceURI, "g");
+  group.setAttribute("class", "idler-map");
+  group.append(...drawn.querySelectorAll(":scope > g, :scope > defs"));
+  svg.append(group);
+}
+
+function says(words) {
+  document.getElementById("map-words").textContent = words;
+}

@@ -1,0 +1,95 @@
+// A thing of the drawing on the move: tried out as it goes, saved when it is let go.
+
+import { build, save, tryOut } from "./build.js";
+import { showLive, clearLive } from "./changes.js";
+import { readLength, snapped, writeLength } from "./lengths.js";
+import { complain, say } from "./notice.js";
+import { valueAt } from "./values.js";
+import { hold, showScene } from "./view.js";
+
+export const keysOf = (element) => {
+  const both = element.dataset.drag;
+  const half = (both.length - 1) / 2;
+  return [both.slice(0, half), both.slice(half + 1)];
+};
+
+export const dragged = (key) => document.querySelector(`#scene [data-drag="${CSS.escape(key)}"]`);
+
+export class Moving {
+  constructor(element, step) {
+    this.drag = element.dataset.drag;
+    this.name = element.dataset.name ?? "it";
+    this.keys = keysOf(element);
+    this.step = step;
+    this.start = this.keys.map((key) => readLength(valueAt(build.values, key)));
+    this.at = this.start.map((length) => length?.mm);
+    this.scene = document.getElementById("scene").innerHTML;
+    this.asked = null;
+    this.asking = null;
+    hold();
+  }
+
+  get possible() {
+    return this.start.every((length) => length !== null);
+  }
+
+  get moved() {
+    return this.at.some((mm, axis) => Math.abs(mm - this.start[axis].mm) > 1e-6);
+  }
+
+  // To a place in millimetres of the machine, x forward and y left, snapped to the step.
+  to(x, y) {
+    const at = [snapped(x, this.step), snapped(y, this.step)];
+    if (at[0] === this.at[0] && at[1] === this.at[1]) return;
+    this.at = at;
+    this.asked = this.edits();
+    this.asking ??= this.tryAll();
+  }
+
+  by(dx, dy) {
+    this.to(this.at[0] + dx, this.at[1] + dy);
+  }
+
+  edits() {
+    return this.keys.map((key, axis) => ({ key, text: writeLength(this.at[axis], this.start[axis]) }));
+  }
+
+  // Always the newest place, one question at a time.
+  async tryAll() {
+    while (this.asked) {
+      const edits = this.asked;
+      this.asked = null;
+      try {
+        const tried = await tryOut(edits);
+        if (this.over) break;
+        const focused = document.activeElement?.dataset?.drag === this.drag;
+        showScene(tried.scene);
+        if (focused) dragged(this.drag)?.focus({ preventScroll: true });
+        showLive(`${this.name} at ${edits.map((edit) => edit.text).join(", ")}`, tried.changes);
+      } catch (refused) {
+        say(refused.sentence ?? String(refused), true);
+      }
+    }
+    this.asking = null;
+  }
+
+  async letGo() {
+    this.over = true;
+    const edits = this.edits();
+    try {
+      await save(edits, `${this.name} moved`);
+      dragged(this.drag)?.focus({ preventScroll: true });
+    } catch (refused) {
+      showScene(this.scene);
+      complain(refused);
+    }
+    clearLive();
+  }
+
+  giveUp() {
+    this.over = true;
+    this.asked = null;
+    showScene(this.scene);
+    clearLive();
+  }
+}

@@ -1,0 +1,31 @@
+// Hears of changes that an editor or another page makes to the file. Only a page that is looked at
+// listens: a browser keeps few lines open to one place.
+
+import { address, catchUp } from "./build.js";
+import { complain, say } from "./notice.js";
+
+let line = null;
+
+export function startNews() {
+  document.addEventListener("visibilitychange", () => (document.hidden ? hangUp() : listen()));
+  addEventListener("pagehide", hangUp);
+  if (!document.hidden) listen();
+}
+
+function listen() {
+  if (line) return;
+  line = new EventSource(`/api/${address("/events")}`);
+  line.addEventListener("changed", async (event) => {
+    try {
+      const news = await catchUp(JSON.parse(event.data).version);
+      if (news) say("The build file was changed elsewhere. This is how it stands now.");
+    } catch (refused) {
+      complain(refused);
+    }
+  });
+}
+
+function hangUp() {
+  line?.close();
+  line = null;
+}

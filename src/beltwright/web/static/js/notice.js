@@ -1,0 +1,15 @@
+// One line at the foot of the page that says what just happened.
+
+let fading;
+
+export function say(words, lasting = false) {
+  const notice = document.getElementById("notice");
+  notice.textContent = words;
+  notice.hidden = !words;
+  clearTimeout(fading);
+  if (!lasting) fading = setTimeout(() => (notice.hidden = true), 7000);
+}
+
+export function complain(refused) {
+  say(refused.sentence ?? "Something went wrong here. Load the page again.", true);
+}

@@ -1,0 +1,37 @@
+// The page of one build: puts its parts together.
+
+import { build, onShown } from "./build.js";
+import { showChanges } from "./changes.js";
+import { startCharts } from "./charts.js";
+import { startChoosing } from "./choosing.js";
+import { startDrag } from "./drag.js";
+import { startEditor } from "./editor.js";
+import { filter, startFindings } from "./findings.js";
+import { startForms } from "./forms.js";
+import { readyLayers, startLayers } from "./layers.js";
+import { startMaking } from "./making.js";
+import { startNews } from "./news.js";
+import { startPhoto } from "./photo.js";
+import { showTurns, startTurns } from "./turns.js";
+import { showScene, startView } from "./view.js";
+
+onShown((shown) => {
+  if (shown?.scene !== undefined) showScene(shown.scene);
+  readyLayers();
+  showTurns(build);
+  showChanges(shown?.changes ?? []);
+  filter();
+});
+
+startLayers();
+startView();
+startDrag();
+startEditor();
+startFindings();
+startForms();
+startTurns();
+startPhoto();
+startChoosing();
+startMaking();
+startCharts();
+startNews();

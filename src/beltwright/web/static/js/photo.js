@@ -1,0 +1,58 @@
+// A photo under the drawing: sent once, laid where its scale and origin say.
+
+import { address, build, onShown } from "./build.js";
+import { say } from "./notice.js";
+import { sendForm } from "./server.js";
+import { drawing } from "./view.js";
+
+let placed = build.photo;
+let shown = 0;
+
+export function startPhoto() {
+  document.addEventListener("submit", sendPhoto);
+  document.addEventListener("seen", lay);
+  onShown(() => {
+    placed = build.photo;
+    lay();
+  });
+  lay();
+}
+
+function lay() {
+  document.getElementById("photo-choice").hidden = !placed;
+  const svg = drawing();
+  if (!svg || !placed || svg.querySelector("#photo-under")) return;
+  const layer = document.createElementNS(svg.namespaceURI, "g");
+  layer.id = "photo-under";
+  const image = document.createElementNS(svg.namespaceURI, "image");
+  const perPixel = 1 / placed.scale;
+  const sizes = {
+    x: -placed.origin_x * perPixel,
+    y: -placed.origin_y * perPixel,
+    width: placed.width * perPixel,
+    height: placed.height * perPixel,
+    href: `/api/${address("/photo")}?${shown}`,
+    opacity: 0.55,
+  };
+  for (const [name, value] of Object.entries(sizes)) image.setAttribute(name, value);
+  layer.append(image);
+  svg.querySelector("desc").after(layer);
+}
+
+async function sendPhoto(event) {
+  if (event.target.id !== "photo") return;
+  event.preventDefault();
+  const form = event.target;
+  const error = form.querySelector(".error");
+  error.hidden = true;
+  try {
+    placed = await sendForm(address("/photo"), new FormData(form));
+    shown += 1;
+    drawing()?.querySelector("#photo-under")?.remove();
+    lay();
+    say("The photo lies under the drawing.");
+  } catch (refused) {
+    error.textContent = refused.sentence ?? String(refused);
+    error.hidden = false;
+  }
+}

@@ -1,0 +1,112 @@
+// What part of the drawing is seen: closer, further, moved about, the whole.
+
+const board = () => document.getElementById("board");
+export const drawing = () => document.querySelector("#scene > svg");
+
+const CLOSEST = 24;
+let own = null;
+
+// Puts another scene in, seen as the last one was.
+export function showScene(text) {
+  const scene = document.getElementById("scene");
+  if (text) scene.innerHTML = text;
+  apply();
+}
+
+export function apply() {
+  const svg = drawing();
+  if (!svg) return;
+  svg.removeAttribute("width");
+  svg.removeAttribute("height");
+  svg.dataset.whole ??= svg.getAttribute("viewBox");
+  if (own) svg.setAttribute("viewBox", [own.x, own.y, own.width, own.height].join(" "));
+  svg.dispatchEvent(new CustomEvent("seen", { bubbles: true }));
+}
+
+// Keeps what is seen now, so that a drawing that grows does not move under the finger.
+export function hold() {
+  own ??= whole();
+}
+
+export function seeWhole() {
+  own = null;
+  drawing()?.setAttribute("viewBox", drawing().dataset.whole);
+  apply();
+}
+
+export function see(factor, at = middle()) {
+  if (!drawing()) return;
+  const seen = own ?? whole();
+  const smallest = whole().width / CLOSEST;
+  const width = Math.max(smallest, Math.min(whole().width * 3, seen.width / factor));
+  const share = width / seen.width;
+  own = {
+    x: at.x - (at.x - seen.x) * share,
+    y: at.y - (at.y - seen.y) * share,
+    width,
+    height: seen.height * share,
+  };
+  apply();
+}
+
+export function move(dx, dy) {
+  if (!drawing()) return;
+  const seen = own ?? whole();
+  own = { ...seen, x: seen.x + dx, y: seen.y + dy };
+  apply();
+}
+
+// A place on the screen, in millimetres of the machine: x to the right, y downwards.
+export function placeAt(clientX, clientY) {
+  return new DOMPoint(clientX, clientY).matrixTransform(drawing().getScreenCTM().inverse());
+}
+
+// Millimetres of the machine that one pixel of the screen shows.
+export const perPixel = () => 1 / drawing().getScreenCTM().a;
+
+function whole() {
+  const [x, y, width, height] = drawing().dataset.whole.split(" ").map(Number);
+  return { x, y, width, height };
+}
+
+function middle() {
+  const box = board().getBoundingClientRect();
+  return placeAt(box.x + box.width / 2, box.y + box.height / 2);
+}
+
+export function startView() {
+  const area = board();
+  apply();
+  area.addEventListener("wheel", (event) => {
+    if (!drawing()) return;
+    event.preventDefault();
+    see(Math.exp(-event.deltaY * 0.0016), placeAt(event.clientX, event.clientY));
+  }, { passive: false });
+  document.querySelector(".tools").addEventListener("click", (event) => {
+    const act = event.target.closest("[data-view]")?.dataset.view;
+    if (act === "closer") see(1.4);
+    if (act === "further") see(1 / 1.4);
+    if (act === "whole") seeWhole();
+  });
+  area.addEventListener("keydown", byKey);
+}
+
+function byKey(event) {
+  if (event.target.closest("[data-drag]") && event.key.startsWith("Arrow")) return;
+  if (event.ctrlKey || event.metaKey || event.altKey || !drawing()) return;
+  const far = 60 * perPixel();
+  const acts = {
+    ArrowLeft: () => move(-far, 0),
+    ArrowRight: () => move(far, 0),
+    ArrowUp: () => move(0, -far),
+    ArrowDown: () => move(0, far),
+    "+": () => see(1.25),
+    "=": () => see(1.25),
+    "-": () => see(0.8),
+    0: () => seeWhole(),
+  };
+  const act = acts[event.key];
+  if (!act) return;
+  event.preventDefault();
+  act();
+}
