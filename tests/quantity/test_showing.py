@@ -87,6 +87,13 @@ def test_units_follow_what_the_builder_writes_most() -> None:
     assert units.show(300, Kind.TEMPERATURE) == "26.9 °C"
 
 
+def test_ranges_of_tape_inches() -> None:
+    units = Units.of([read_quantity("4 5/8 ± 1/64 in", Kind.LENGTH)])
+    assert units.show_range(0.0254, 0.0381, Kind.LENGTH) == "1 to 1 1/2 in"
+    assert units.show_range(0.0254, 0.0254, Kind.LENGTH) == "1 in"
+    assert units.show(0.0254 * 1.03125, Kind.LENGTH) == "1 1/32 in"
+
+
 def test_units_asked_for_come_first() -> None:
     written = [read_quantity("4 5/8 in", Kind.LENGTH)]
     assert Units.of(written, {Kind.LENGTH: "mm"}).show(0.1, Kind.LENGTH) == "100 mm"

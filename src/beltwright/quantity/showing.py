@@ -18,6 +18,8 @@ MOST_DECIMALS = 9
 """What is smaller than this is the noise of arithmetic and shown as 0."""
 _DIGITS = {Kind.LENGTH: 4, Kind.ROTATION: 4}
 """Significant digits worth showing of a result, 3 where a kind is not named."""
+FINEST = 32
+"""Finer parts of an inch are for calipers; a tape has none."""
 _TAPE = {2, 4, 8, 16, 32, 64}
 
 
@@ -154,6 +156,9 @@ class Units:
 
     def show_range(self, low: float, high: float, kind: Kind, unit: str = "") -> str:
         """Show a range of SI values of a kind."""
+        if self.inch_parts and not unit and self[kind].symbol == "in":
+            first, last = (show_inches(end, self.inch_parts) for end in (low, high))
+            return last if first == last else f"{first.removesuffix(' in')} to {last}"
         return show_range(low, high, unit or self[kind], _DIGITS.get(kind, 3))
 
 
@@ -166,7 +171,7 @@ def default_unit(kind: Kind) -> Unit:
 def _usual_parts(fractions: Counter[int]) -> int:
     """Give the parts of an inch to show: none unless more than half of the lengths have some."""
     fine = [parts for parts in fractions.elements() if parts]
-    return max(16, *fine) if 2 * len(fine) > fractions.total() else 0
+    return min(max(16, *fine), FINEST) if 2 * len(fine) > fractions.total() else 0
 
 
 def _parts(text: str) -> int:

@@ -5,6 +5,7 @@ from beltwright.drawing.verdict_mark import Verdict as Mark
 from beltwright.quantity import Kind, Units
 from beltwright.review.finding import WORST_FIRST, Verdict
 from beltwright.review.review import Review
+from beltwright.views.money_line import money_line
 
 MARKS: dict[Verdict, Mark] = {
     Verdict.STOP: "stop",
@@ -35,12 +36,3 @@ def length_figure(units: Units, value: float) -> str:
     """A length without its unit, which stands in the title block."""
     text = units.show(value, Kind.LENGTH)
     return text.removesuffix(f" {units[Kind.LENGTH].symbol}")
-
-
-def money_line(review: Review) -> str:
-    """What is spent of the budget, as far as either is known."""
-    total = review.finding("money.total")
-    budget = review.build.goals.budget
-    if total is None or total.value is None:
-        return "not known"
-    return f"{total.shown} of {budget.text}" if budget else total.shown

@@ -1,18 +1,18 @@
 """The review in a terminal: a title block, a table a topic, what to measure, what was assumed."""
 
-from collections.abc import Iterable
+from collections.abc import Iterator
+from itertools import zip_longest
+from textwrap import wrap
 
 from rich.console import Console
-from rich.padding import Padding
-from rich.table import Table
 from rich.text import Text
 
 from beltwright.review.finding import WORST_FIRST, Finding, Verdict
 from beltwright.review.review import Review
-from beltwright.views.plan_state import money_line
+from beltwright.views.money_line import money_line
 from beltwright.views.verdict_text import MARKS, STYLES
 
-VERDICT_WIDTH = 12
+DETAIL_INDENT = 13
 VALUE_SHARE = 0.47
 INDENT = 2
 MOST_MEASUREMENTS = 6
@@ -25,24 +25,26 @@ GENERAL_CAUTION = (
 
 def print_report(review: Review, file: str, console: Console | None = None) -> None:
     """Print a review; narrow or piped, it stays readable without colour."""
-    out = console or Console(highlight=False, soft_wrap=False)
-    _title_block(out, review)
-    topics = dict.fromkeys(finding.topic for finding in review.findings)
-    for topic in topics:
-        _topic(out, topic, [f for f in review.findings if f.topic == topic])
-    _measure_next(out, review)
-    _assumed(out, review)
-    out.print()
-    out.print(f"Working and source of a finding: beltwright check {file} --why ID", style="dim")
-    out.print(GENERAL_CAUTION, style="dim")
+    out = console or Console(highlight=False)
+    lines = [
+        *_title_block(review, out.width),
+        *_topics(review, out.width),
+        *_measure_next(review, out.width),
+        *_assumed(review, out.width),
+        Text(),
+        *_hanging(f"Working and source: beltwright check {file} --why ID", out.width, 0, "dim"),
+        *_hanging(GENERAL_CAUTION, out.width, 0, "dim"),
+    ]
+    out.print(Text("\n").join(lines), soft_wrap=True)
 
 
-def _title_block(out: Console, review: Review) -> None:
-    """Print the name, how many findings stand how, and the money."""
-    out.print(Text(review.build.name, "bold"))
-    counts = Text("   ").join(_counted(review, verdict) for verdict in WORST_FIRST)
-    out.print(counts)
-    out.print(Text(f"Money: {money_line(review)}"))
+def _title_block(review: Review, width: int) -> Iterator[Text]:
+    """Give the name, how many findings stand how, and the money."""
+    yield Text(review.build.name, "bold")
+    counts = [_counted(review, verdict) for verdict in WORST_FIRST]
+    in_one = Text("   ").join(counts)
+    yield from [in_one] if len(in_one) <= width else counts
+    yield Text(f"Money: {money_line(review)}")
 
 
 def _counted(review: Review, verdict: Verdict) -> Text:
@@ -50,64 +52,77 @@ def _counted(review: Review, verdict: Verdict) -> Text:
     return Text(f"{MARKS[verdict]} {review.count(verdict)} {verdict.value}", STYLES[verdict])
 
 
-def _topic(out: Console, topic: str, findings: Iterable[Finding]) -> None:
-    """Print the findings of one topic, worst first."""
-    out.print()
-    out.print(Text(topic, "bold underline"))
-    for finding in sorted(findings, key=lambda each: WORST_FIRST.index(each.verdict)):
-        out.print(_row(finding, out.width))
-        if finding.verdict is not Verdict.SOUND:
-            _details(out, finding)
+def _topics(review: Review, width: int) -> Iterator[Text]:
+    """Give the findings of each topic, worst first."""
+    for topic in dict.fromkeys(finding.topic for finding in review.findings):
+        yield from _heading(topic)
+        for finding in review.worst_first():
+            if finding.topic == topic:
+                yield from _row(finding, width)
+                yield from _details(finding, width)
 
 
-def _row(finding: Finding, width: int) -> Table:
-    """Set a finding on one row: verdict, title, value with range and limit."""
-    row = Table.grid(padding=(0, 1, 0, 0), expand=True)
-    row.add_column(width=VERDICT_WIDTH, no_wrap=True)
-    row.add_column(ratio=1)
-    row.add_column(width=int(width * VALUE_SHARE))
-    verdict = Text(f"{MARKS[finding.verdict]} {finding.verdict.value}", STYLES[finding.verdict])
-    row.add_row(verdict, Text(finding.title), Text(_value(finding)))
-    return row
+def _heading(words: str) -> Iterator[Text]:
+    """Give a heading with a line of room above."""
+    yield Text()
+    yield Text(words, "bold underline")
 
 
-def _value(finding: Finding) -> str:
-    """Give the value with its range and its limit."""
-    value = f"{finding.shown} ({finding.shown_range})" if finding.shown_range else finding.shown
-    return f"{value}\nlimit: {finding.shown_limit}" if finding.shown_limit else value
+def _row(finding: Finding, width: int) -> Iterator[Text]:
+    """Set a finding in three columns: verdict, title, value with range and limit."""
+    beside = int(width * VALUE_SHARE)
+    middle = max(width - DETAIL_INDENT - beside, 8)
+    title = wrap(finding.title, middle - 1)
+    value = [line for part in _value(finding) for line in wrap(part, beside)]
+    mark = f"{MARKS[finding.verdict]} {finding.verdict.value}"
+    for left, right in zip_longest(title, value, fillvalue=""):
+        line = Text(mark.ljust(DETAIL_INDENT), STYLES[finding.verdict])
+        yield line.append(f"{left:{middle}}{right}".rstrip(), "default")
+        mark = ""
 
 
-def _details(out: Console, finding: Finding) -> None:
-    """Print what a finding that is not sound means, what changes it, and its caution."""
-    indented(out, finding.meaning)
-    indented(out, finding.remedy, "Do: ")
-    indented(out, finding.caution, "Caution: ", "bold")
-    indented(out, finding.id, "id: ", "dim")
+def _value(finding: Finding) -> Iterator[str]:
+    """Give the value with its range, then its limit."""
+    ranged = f" ({finding.shown_range})" if finding.shown_range else ""
+    yield f"{finding.shown}{ranged}"
+    if finding.shown_limit:
+        yield f"limit: {finding.shown_limit}"
 
 
-def indented(out: Console, words: str, before: str = "", style: str = "") -> None:
-    """Print words under the titles, nothing where there are none."""
-    if words:
-        out.print(Padding(Text(f"{before}{words}", style), (0, 0, 0, VERDICT_WIDTH + 1)))
+def _details(finding: Finding, width: int) -> Iterator[Text]:
+    """Give what a finding that is not sound means, what changes it, and its caution."""
+    if finding.verdict is Verdict.SOUND:
+        return
+    for before, words, style in (
+        ("", finding.meaning, ""),
+        ("Do: ", finding.remedy, ""),
+        ("Caution: ", finding.caution, "bold"),
+        ("id: ", finding.id, "dim"),
+    ):
+        if words:
+            yield from _hanging(f"{before}{words}", width, DETAIL_INDENT, style)
 
 
-def _measure_next(out: Console, review: Review) -> None:
-    """Print which measurements would settle most."""
+def _hanging(words: str, width: int, indent: int, style: str = "") -> Iterator[Text]:
+    """Give words wrapped under their own beginning."""
+    for line in wrap(words, max(width - indent, 20)):
+        yield Text(f"{' ' * indent}{line}", style)
+
+
+def _measure_next(review: Review, width: int) -> Iterator[Text]:
+    """Give which measurements would settle most."""
     if not review.measure_next:
         return
-    out.print()
-    out.print(Text("Measure this next", "bold underline"))
+    yield from _heading("Measure this next")
     for number, each in enumerate(review.measure_next[:MOST_MEASUREMENTS], 1):
-        out.print(Padding(Text(f"{number}. {each.what}: {each.how}"), (0, 0, 0, INDENT)))
-        settled = ", ".join(each.settles)
-        out.print(Padding(Text(f"settles {settled}", "dim"), (0, 0, 0, INDENT + 3)))
+        yield from _hanging(f"{number}. {each.what}: {each.how}", width, INDENT)
+        yield from _hanging(f"settles {', '.join(each.settles)}", width, INDENT + 3, "dim")
 
 
-def _assumed(out: Console, review: Review) -> None:
-    """Print what the builder did not give and was supposed."""
+def _assumed(review: Review, width: int) -> Iterator[Text]:
+    """Give what the builder did not give and was supposed."""
     if not review.assumptions:
         return
-    out.print()
-    out.print(Text("Assumed, because the build file does not say", "bold underline"))
+    yield from _heading("Assumed, because the build file does not say")
     for each in review.assumptions:
-        out.print(Padding(Text(f"{each.key} = {each.text}: {each.why}"), (0, 0, 0, INDENT)))
+        yield from _hanging(f"{each.key} = {each.text}: {each.why}", width, INDENT)

@@ -8,7 +8,7 @@ from starlette.requests import Request
 from beltwright.review.finding import WORST_FIRST
 from beltwright.review.output import as_json
 from beltwright.review.review import Review
-from beltwright.views.plan_state import money_line
+from beltwright.views.money_line import money_line
 from beltwright.web.changes import changes
 from beltwright.web.desk import Desk
 from beltwright.web.door import Door
