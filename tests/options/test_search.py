@@ -29,7 +29,7 @@ FEW = """
 [[choose.vary]]
 of = "engine pulley"
 what = "outside"
-values = ["84 mm", "90 mm", "96 mm", "102 mm", "108 mm"]
+values = ["90 mm", "96 mm", "102 mm"]
 
 [[choose.vary]]
 of = "input pulley"
@@ -41,8 +41,8 @@ prices = true
 of = "traction belt"
 what = "length"
 prices = true
-low = "72 in"
-high = "79 in"
+low = "75 in"
+high = "77 in"
 step = "1 in"
 
 [[choose.vary]]

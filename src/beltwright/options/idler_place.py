@@ -80,7 +80,7 @@ class Places:
         axis = Axis(
             0, np.zeros(1, np.int32), {k: np.zeros(1) for k in keys}, np.zeros(1), np.zeros(1)
         )
-        return Referee(Family(self.build, (axis,)))
+        return Referee(Family(self.build, (axis,)), strict=strict_ids(self.build, self.belt))
 
     def allowed(self, x: Array, y: Array) -> NDArray[np.bool_]:
         """Whether a belt that is sold runs there and nothing stops it."""
@@ -142,6 +142,12 @@ def idler_map(build: Build, idler: str, sold: Sequence[float] = (), step: float 
         forgives=forgives,
         lengths=places.lengths_at(best),
     )
+
+
+def strict_ids(build: Build, belt: Belt) -> frozenset[str]:
+    """The findings whose limits a place has to keep in full: the gaps wanted, and the grip."""
+    gaps = (f"clearance.{belt.name}.{part.name}" for part in build.obstacle)
+    return frozenset({*gaps, f"clearance.{belt.name}.itself", f"belt.{belt.name}.grip"})
 
 
 def sold_near(belt: Belt) -> tuple[float, ...]:

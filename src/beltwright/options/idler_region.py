@@ -5,7 +5,7 @@ are halved until they follow the border.  Nothing but the answers is used, so th
 disagree with what answers.
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 from typing import cast
@@ -24,8 +24,12 @@ Ring = NDArray[np.float64]
 Pieces = tuple[list[Ring], list[NDArray[np.uint32]]]
 """Corners of each piece, and where each of its rings begins and ends."""
 
-HALVINGS = 16
-"""Halvings of a grid step: a vertex is then known to a hundred-thousandth of it."""
+PARTS = 8
+"""Parts into which the way to the border is cut at a time: many points asked about together cost
+little more than few."""
+
+CLOSE = 1e-6
+"""How well a vertex is set on the border [m]."""
 
 ROUNDS = 6
 """Times that the sides of the outline are halved."""
@@ -68,14 +72,16 @@ def traced(grid: Grid, allowed: Allowed) -> tuple[Area, ...]:
     """
     x, y = np.meshgrid(grid.x, grid.y)
     inside = allowed(x.ravel(), y.ravel()).reshape(x.shape)
-    areas = [
-        Area(
-            _followed(rings[0], grid, allowed),
-            tuple(_followed(r, grid, allowed) for r in rings[1:]),
-        )
-        for rings in _stepped(inside)
-    ]
+    pieces = _stepped(inside)
+    rings = _followed([ring for piece in pieces for ring in piece], grid, allowed)
+    areas = [Area(outline, tuple(holes)) for outline, *holes in _grouped(rings, pieces)]
     return tuple(sorted(areas, key=lambda area: -abs(_signed_area(area.outline))))
+
+
+def _grouped(rings: Sequence[Ring], like: Sequence[Sequence[Ring]]) -> list[list[Ring]]:
+    """The rings parted as the pieces are that they were made of."""
+    left = iter(rings)
+    return [[next(left) for _ in piece] for piece in like]
 
 
 def _stepped(inside: NDArray[np.bool_]) -> list[list[Ring]]:
@@ -92,19 +98,21 @@ def _stepped(inside: NDArray[np.bool_]) -> list[list[Ring]]:
     ]
 
 
-def _followed(ring: Ring, grid: Grid, allowed: Allowed) -> Ring:
-    """A stepped outline moved on to the border, its sides halved until they follow it."""
-    ends = [np.floor(ring), np.ceil(ring)]
-    first, second = (_at(grid, end) for end in ends)
-    keeps = allowed(first[:, 0], first[:, 1])
-    within = np.where(keeps[:, np.newaxis], first, second)
-    without = np.where(keeps[:, np.newaxis], second, first)
-    outline = _border(within, without, allowed)
+def _followed(rings: Sequence[Ring], grid: Grid, allowed: Allowed) -> list[Ring]:
+    """Stepped outlines moved on to the border, their sides halved until they follow it."""
+    if not rings:
+        return []
+    cuts = np.cumsum([len(ring) for ring in rings])[:-1]
+    stepped = np.concatenate(rings)
+    first, second = _at(grid, np.floor(stepped)), _at(grid, np.ceil(stepped))
+    keeps = allowed(first[:, 0], first[:, 1])[:, np.newaxis]
+    within, without = np.where(keeps, first, second), np.where(keeps, second, first)
+    followed = np.split(_border(within, without, allowed), cuts)
     for _ in range(ROUNDS):
-        outline, added = _halved(outline, grid.step, allowed)
-        if not added:
+        followed, strays = _halved(followed, grid.step, allowed)
+        if not strays:
             break
-    return outline
+    return followed
 
 
 def _at(grid: Grid, places: Ring) -> Ring:
@@ -114,34 +122,44 @@ def _at(grid: Grid, places: Ring) -> Ring:
 
 def _border(within: Ring, without: Ring, allowed: Allowed) -> Ring:
     """The last allowed points on the way from allowed points to ones that are not."""
-    for _ in range(HALVINGS):
-        middle = 0.5 * (within + without)
-        keeps = allowed(middle[:, 0], middle[:, 1])[:, np.newaxis]
-        within = np.where(keeps, middle, within)
-        without = np.where(keeps, without, middle)
+    shares = np.arange(1, PARTS)[:, np.newaxis, np.newaxis] / PARTS
+    while np.abs(without - within).max(initial=0.0) > CLOSE:
+        way = without - within
+        points = within + shares * way
+        keeps = allowed(points[..., 0].ravel(), points[..., 1].ravel()).reshape(points.shape[:2])
+        steps = np.logical_and.accumulate(keeps, axis=0).sum(axis=0)[:, np.newaxis]
+        without = within + (steps + 1) / PARTS * way
+        within = within + steps / PARTS * way
     return within
 
 
-def _halved(ring: Ring, step: float, allowed: Allowed) -> tuple[Ring, bool]:
-    """The outline with a vertex on the border beside every side that strays from it."""
-    after = np.roll(ring, -1, axis=0)
-    middle = 0.5 * (ring + after)
-    along = after - ring
+def _halved(rings: Sequence[Ring], step: float, allowed: Allowed) -> tuple[list[Ring], bool]:
+    """The outlines with a vertex on the border beside every side that strays from it."""
+    cuts = np.cumsum([len(ring) for ring in rings])[:-1]
+    start = np.concatenate(rings)
+    along = np.concatenate([np.roll(ring, -1, axis=0) for ring in rings]) - start
     length = np.hypot(along[:, 0], along[:, 1])
-    with np.errstate(invalid="ignore", divide="ignore"):
-        across = np.stack((-along[:, 1], along[:, 0]), axis=1) / length[:, np.newaxis]
-    reach = np.minimum(length, step)[:, np.newaxis] * across
+    long_ = np.flatnonzero(length > FLAT)
+    middle, size = (start + 0.5 * along)[long_], length[long_, np.newaxis]
+    across = np.stack((-along[long_, 1], along[long_, 0]), axis=1) / size
     keeps = allowed(middle[:, 0], middle[:, 1])
-    towards, found = _way_to_border(middle, reach, keeps, allowed)
-    use = np.flatnonzero(found & (length > FLAT))
-    if not use.size:
-        return ring, False
-    at = middle[use]
-    far = at + towards[use]
-    stays = keeps[use][:, np.newaxis]
-    new = _border(np.where(stays, at, far), np.where(stays, far, at), allowed)
-    strays = np.hypot(*(new - at).T) > FLAT
-    return np.insert(ring, use[strays] + 1, new[strays], axis=0), bool(strays.any())
+    towards, found = _way_to_border(middle, np.minimum(size, step) * across, keeps, allowed)
+    far, stays = middle + towards, keeps[:, np.newaxis]
+    new = middle.copy()
+    new[found] = _border(
+        np.where(stays, middle, far)[found], np.where(stays, far, middle)[found], allowed
+    )
+    strays = np.full(len(start), False)
+    strays[long_] = np.hypot(*(new - middle).T) > FLAT
+    added = np.zeros_like(start)
+    added[long_] = new
+    halved = [
+        np.insert(ring, np.flatnonzero(mask) + 1, more[mask], axis=0)
+        for ring, mask, more in zip(
+            rings, np.split(strays, cuts), np.split(added, cuts), strict=True
+        )
+    ]
+    return halved, bool(strays.any())
 
 
 def _way_to_border(
@@ -150,14 +168,16 @@ def _way_to_border(
     """The way from each middle to the nearer side on which the answer changes."""
     towards = np.zeros_like(middle)
     found = np.zeros(len(middle), dtype=bool)
-    for share in (0.05, -0.05, 0.25, -0.25, 1.0, -1.0):
-        open_ = np.flatnonzero(~found & np.isfinite(reach[:, 0]))
+    for share in (0.05, 0.25, 1.0):
+        open_ = np.flatnonzero(~found)
         if not open_.size:
             break
-        far = middle[open_] + share * reach[open_]
-        changes = allowed(far[:, 0], far[:, 1]) != keeps[open_]
-        towards[open_[changes]] = share * reach[open_[changes]]
-        found[open_[changes]] = True
+        ways = np.stack((share * reach[open_], -share * reach[open_]))
+        far = middle[open_] + ways
+        answers = allowed(far[..., 0].ravel(), far[..., 1].ravel()).reshape(2, -1)
+        changes = answers != keeps[open_]
+        towards[open_] = np.where(changes[0][:, np.newaxis], ways[0], ways[1])
+        found[open_] = changes.any(axis=0)
     return towards, found
 
 

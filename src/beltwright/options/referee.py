@@ -106,6 +106,10 @@ class Referee:
             np.isfinite(draft.value) | spared,
         )
 
+    def _breaks(self, ask: Ask) -> str:
+        word = "misses the goal of" if ask.id in self.goals else "is stopped by"
+        return f"{word} “{ask.title}”"
+
     def judge(self, case: Case) -> Judged:
         """What the review says of every candidate of a case."""
         broken: list[tuple[str, Truth]] = []
@@ -124,7 +128,7 @@ class Referee:
                 excess = np.maximum(excess, numbers.excess())
                 kept = self.ease.keeps(numbers, ask.id in self.goals)
                 if not kept.all():
-                    broken.append((f"{ask.id}: {_breaks(ask, draft)}", ~kept))
+                    broken.append((f"{ask.id}: {self._breaks(ask)}", ~kept))
             merit, values = _merit(ask.id, draft)
             if merit is not None and values is not None:
                 found.setdefault(merit, []).append(values)
@@ -159,11 +163,6 @@ def stops_of(build: Build) -> dict[str, str]:
 
 def _is_money(id_: str) -> bool:
     return id_.startswith(MONEY)
-
-
-def _breaks(ask: Ask, draft: Draft) -> str:
-    word = "is stopped by" if draft.worst is Verdict.STOP else "misses the goal of"
-    return f"{word} “{ask.title}”"
 
 
 def _merit(id_: str, draft: Draft) -> tuple[Merit | None, Array | None]:

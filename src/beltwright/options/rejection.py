@@ -8,12 +8,14 @@ import numpy as np
 
 from beltwright.build.model import Build
 from beltwright.options.limit import Truth
+from beltwright.options.limits import limits_of
 from beltwright.options.option import Choice
 from beltwright.options.scale import Mark, scale
 from beltwright.options.tally import Counts, Tally
+from beltwright.options.walk import BUDGET_REASON
 
-ALL = 0.9995
-"""A share that is shown as 100 %."""
+ALL = 1.0 - 1e-9
+"""A share that is all of them but for rounding [1]."""
 
 
 @dataclass(frozen=True)
@@ -24,7 +26,7 @@ class Rejection:
     why        what they do, after "every … belt": "is slower than the goal"
     count      how many candidates it turned away
     share      the same as a share of all of them [1]
-    sentences  the options of which nothing is left, mostly by this reason
+    sentences  the options of which it left nothing
     """
 
     id: str
@@ -63,30 +65,39 @@ def _parted(reason: str) -> tuple[str, str]:
 def _sentences(
     build: Build, choice: Choice, reasons: Sequence[str], counts: Counts, candidates: int
 ) -> Iterator[tuple[int, str]]:
-    """A sentence for each run of options of which nothing is left, with the reason's place."""
+    """A sentence for each run of options of which nothing is left, with the reason's place.
+
+    An option goes under the last limit that turned something of it away: whatever the other
+    limits left of it, that one took.
+    """
     if not len(reasons):
         return
     each = candidates / len(choice)
     emptied: Truth = counts.sum(axis=0) > each - 0.5
-    mostly = counts.argmax(axis=0)
+    order = np.array([_judged_at(build, reason) for reason in reasons])[:, np.newaxis]
+    last = np.where(counts > 0.0, order, -1).argmax(axis=0)
     for marks in scale(build, choice).values():
-        verdicts = [(int(mostly[m.option]) if emptied[m.option] else -1) for m in marks]
+        verdicts = [(int(last[m.option]) if emptied[m.option] else -1) for m in marks]
         start = 0
         for number, run in groupby(verdicts):
             stop = start + len(list(run))
-            places = [mark.option for mark in marks[start:stop]]
-            share = counts[number, places].sum() / (each * len(places))
-            # where nothing fits at all, only what one limit rules out alone says anything
-            if number >= 0 and (share >= ALL or not emptied.all()):
-                yield number, _sentence(marks, start, stop, _parted(reasons[number])[1], share)
+            if number >= 0:
+                places = [mark.option for mark in marks[start:stop]]
+                alone = counts[number, places].sum() >= ALL * each * len(places)
+                why = _parted(reasons[number])[1]
+                yield number, _sentence(marks, start, stop, why, bool(alone))
             start = stop
 
 
-def _sentence(marks: Sequence[Mark], start: int, stop: int, why: str, share: float) -> str:
-    which = f"{marks[start].noun}{_range(marks, start, stop)}"
-    if share >= ALL:
-        return f"Every {which} {why}."
-    return f"No {which} fits: in {share:.0%} of the cases it {why}."
+def _judged_at(build: Build, reason: str) -> int:
+    """When a limit is judged: the budget, the cheap ones in order, then the whole review."""
+    order = [BUDGET_REASON, *(limit.reason for limit in limits_of(build))]
+    return order.index(reason) if reason in order else len(order)
+
+
+def _sentence(marks: Sequence[Mark], start: int, stop: int, why: str, alone: bool) -> str:
+    which = f"{marks[start].noun}{_range(marks, start, stop)} {why}."
+    return f"Every {which}" if alone else f"Of what the other limits leave, every {which}"
 
 
 def _range(marks: Sequence[Mark], start: int, stop: int) -> str:

@@ -79,11 +79,13 @@ class MovingPulley:
         radius = signed_radius(run, pulley, sense)
         self._rise_in = np.asarray(radius - signed_radius(run, self._before, sense))
         self._rise_out = np.asarray(signed_radius(run, self._after, sense) - radius)
-        self._still = {
-            i: span_from(run, i, sense) for i in range(count) if i not in (self._before, pulley)
-        }
+        # fixed pulleys may overlap in some candidates, which then have no span between them
+        with np.errstate(invalid="ignore", divide="ignore"):
+            self._still = {
+                i: span_from(run, i, sense) for i in range(count) if i not in (self._before, pulley)
+            }
         self._wraps = {
-            i: signed_wrap(self._turning[i], _heading(self._still[i - 1]), _heading(span))
+            i: signed_wrap(self._turning[i], _heading(self._still[(i - 1) % count]), _heading(span))
             for i, span in self._still.items()
             if i not in self._touched
         }
