@@ -46,10 +46,13 @@ _BY_KIND = {
 
 def how_to_measure(quantity: Quantity) -> str:
     """How to get a better value of an input with what a home shop has."""
-    end = quantity.key.rsplit(".", 1)[-1]
-    return _BY_KEY_END.get(end) or _BY_KIND.get(
-        quantity.kind, "Look it up on the part, or ask its maker."
-    )
+    return how_for(quantity.key, quantity.kind)
+
+
+def how_for(key: str, kind: Kind) -> str:
+    """How to get the value of a dotted key, also where none is written yet."""
+    end = key.rsplit(".", 1)[-1]
+    return _BY_KEY_END.get(end) or _BY_KIND.get(kind, "Look it up on the part, or ask its maker.")
 
 
 def name_of(key: str) -> str:
