@@ -26,6 +26,7 @@ _SHEET = {
     "in": "query",
     "schema": {"type": "string", "enum": ["belt-layout", "review"], "default": "belt-layout"},
 }
+_IDLER = {"name": "idler", "in": "query", "required": True, "schema": {"type": "string"}}
 
 _PROBLEM = {
     "type": "object",
@@ -134,6 +135,9 @@ PATHS: dict[str, dict[str, dict[str, Any]]] = {
     },
     "/api/builds/{build}/drawing.svg": {"get": _asks("its drawing", gives="image/svg+xml")},
     "/api/builds/{build}/charts": {"get": _asks("its charts as columns")},
+    "/api/builds/{build}/idler-places": {
+        "get": _asks("where an idler may stand", path=(_NAME, _IDLER))
+    },
     "/api/builds/{build}/sheets.pdf": {
         "get": _asks("one of its sheets", path=(_NAME, _PAPER, _SHEET), gives="application/pdf")
     },

@@ -1,4 +1,4 @@
-"""Pictures of a build: the photo under it, its drawing, its charts, its sheets."""
+"""Pictures of a build: its photo, drawing, charts, idler places and sheets."""
 
 from dataclasses import asdict
 
@@ -9,6 +9,7 @@ from starlette.responses import JSONResponse, Response
 
 from beltwright.web.api.addresses import address
 from beltwright.web.api.builds import asked_for
+from beltwright.web.idler_places import idler_places
 from beltwright.web.photo import keep_photo, photo_of
 from beltwright.web.refusal import Refusal
 from beltwright.web.scene import chart_data, drawing, sheet
@@ -59,6 +60,13 @@ async def _charts(request: Request) -> Response:
     return JSONResponse(await run_in_threadpool(lambda: chart_data(desk.standing(build))))
 
 
+async def _idler_places(request: Request) -> Response:
+    desk, build = asked_for(request)
+    idler = request.query_params.get("idler", "")
+    places = await run_in_threadpool(lambda: idler_places(desk.standing(build), idler))
+    return JSONResponse(places)
+
+
 async def _sheet(request: Request) -> Response:
     desk, build = asked_for(request)
     paper = request.query_params.get("paper", "A4")
@@ -74,5 +82,6 @@ ROUTES = [
     address("/builds/{build}/photo", get=_photo, post=_keep_photo),
     address("/builds/{build}/drawing.svg", get=_drawing),
     address("/builds/{build}/charts", get=_charts),
+    address("/builds/{build}/idler-places", get=_idler_places),
     address("/builds/{build}/sheets.pdf", get=_sheet),
 ]

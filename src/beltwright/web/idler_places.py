@@ -1,0 +1,50 @@
+"""Where an idler may stand, for the page: as corners, in words, and laid under the drawing."""
+
+from typing import Any
+
+from beltwright.build.model import Build
+from beltwright.physics.arrays import Array
+from beltwright.review.case import Case
+from beltwright.review.review import Review
+from beltwright.views.belt_layout import belt_layout_svg
+from beltwright.web.refusal import CannotRead, NotThere, as_problems
+from beltwright.web.standing import Standing
+
+MM = 1000.0
+
+
+def idler_places(standing: Standing, idler: str) -> dict[str, Any]:
+    """The places of one idler; lengths in millimetres of the machine, x forward, y left."""
+    build, review = standing.build, standing.review
+    if build is None or review is None:
+        raise CannotRead(as_problems(standing.refused))
+    runs = {name for belt in build.belt for name in belt.run}
+    if idler not in runs & {each.name for each in build.idler}:
+        raise NotThere(f"No belt runs round an idler called {idler!r}.")
+    return standing.once(("idler places", idler), lambda: _places(build, review, idler))
+
+
+def _places(build: Build, review: Review, idler: str) -> dict[str, Any]:
+    from beltwright.options.idler_place import idler_map
+    from beltwright.views.idler_map import best_words, idler_map_shapes
+
+    found = idler_map(build, idler)
+    return {
+        "idler": idler,
+        "moves": found.moves,
+        "says": best_words(found, review.units),
+        "areas": [
+            {"outline": _corners(area.outline), "holes": [_corners(hole) for hole in area.holes]}
+            for area in found.areas
+        ],
+        "best": None if found.best is None else [value * MM for value in found.best],
+        "forgives": found.forgives * MM,
+        "scene": belt_layout_svg(
+            Case(build), review, underneath=[idler_map_shapes(found, review.units)]
+        ),
+    }
+
+
+def _corners(ring: Array) -> list[list[float]]:
+    corners: list[list[float]] = (ring * MM).round(2).tolist()
+    return corners

@@ -1,0 +1,111 @@
+"""Drawing, charts, idler places and sheets of a build over the page."""
+
+import io
+import math
+from pathlib import Path
+from typing import Any
+from xml.etree import ElementTree
+
+import pypdf
+import pytest
+
+from beltwright.drawing.chart import Axis, Chart, Series
+from beltwright.web.chart_columns import chart_columns
+
+
+def test_the_scene_can_stand_in_the_page_as_it_is(tab: Any) -> None:
+    """Well formed, and with nothing in it that the page's policy would switch off."""
+    scene = tab.get("/builds/orchard")["scene"]
+    ElementTree.fromstring(scene)
+    assert "<style" not in scene
+    assert " style=" not in scene
+    assert "<script" not in scene
+    assert 'data-drag="idler.guide idler.at.0 idler.guide idler.at.1"' in scene
+
+
+def test_a_name_cant_write_into_the_page(tab: Any) -> None:
+    """A build file may come from anywhere; what it says is text."""
+    evil = '<script>alert("x")</script>'
+    shown = tab.edit("obstacle.shift lever.name", evil)
+    assert "<script" not in shown["scene"]
+    tab.edit("name", evil)
+    for address in ("/", "/b/orchard/check", "/b/orchard/measure", "/b/orchard/history"):
+        assert "<script>alert" not in tab.client.get(address).text
+
+
+def test_the_drawing_stands_alone(tab: Any) -> None:
+    answer = tab.client.get("/api/builds/orchard/drawing.svg")
+    assert answer.headers["content-type"].startswith("image/svg+xml")
+    assert "script-src" not in answer.headers["content-security-policy"]
+    assert "<style" in answer.text
+    ElementTree.fromstring(answer.text)
+
+
+def test_charts_are_columns_of_one_length(tab: Any) -> None:
+    data = tab.get("/builds/orchard/charts")
+    assert {chart["name"] for chart in data["charts"]} >= {"speed"}
+    for chart in data["charts"]:
+        x, *others = chart["columns"]
+        assert x == sorted(set(x))
+        assert {len(column) for column in others} == {len(x)}
+        for series in chart["series"]:
+            assert series["y"] < len(chart["columns"])
+
+
+def test_series_of_different_x_are_laid_on_one_and_keep_their_ranges() -> None:
+    chart = Chart(
+        "t",
+        Axis("a"),
+        Axis("b"),
+        [
+            Series("one", [1.0, 2.0], [10.0, 20.0], low=[9.0, 19.0], high=[11.0, 21.0]),
+            Series("two", [1.5, 2.0], [1.0, math.nan]),
+        ],
+    )
+    data = chart_columns("c", chart)
+    assert data["columns"] == [
+        [1.0, 1.5, 2.0],
+        [10.0, None, 20.0],
+        [9.0, None, 19.0],
+        [11.0, None, 21.0],
+        [None, 1.0, None],
+    ]
+    assert data["series"][1] == {"name": "two", "kind": "line", "y": 4, "low": None, "high": None}
+
+
+@pytest.mark.parametrize(("paper", "width"), [("A4", 595.3), ("Letter", 612.0)])
+def test_a_sheet_comes_on_the_paper_in_the_printer(tab: Any, paper: str, width: float) -> None:
+    """Sizes of A4 (ISO 216) and Letter (ANSI/ASME Y14.1) in points of 1/72 in."""
+    answer = tab.client.get(f"/api/builds/orchard/sheets.pdf?paper={paper}&sheet=belt-layout")
+    assert answer.headers["content-type"] == "application/pdf"
+    box = pypdf.PdfReader(io.BytesIO(answer.content)).pages[0].mediabox
+    assert min(box.width, box.height) == pytest.approx(width, abs=0.1)
+
+
+def test_where_an_idler_may_stand(tab: Any) -> None:
+    places = tab.get("/builds/orchard/idler-places?idler=guide idler")
+    assert places["moves"] == "centre"
+    assert 'id="idler-map"' in places["scene"]
+    assert places["best"] is not None
+    x, y = places["best"]
+    edits = [
+        {"key": f"idler.guide idler.at.{axis}", "text": f"{value:.3f} mm"}
+        for axis, value in enumerate((x, y))
+    ]
+    version = tab.get("/builds/orchard")["version"]
+    there = tab.post("/builds/orchard/try", {"version": version, "edits": edits})
+    gaps = [row for row in there["findings"] if row["id"].startswith("clearance.")]
+    assert gaps
+    assert all(row["verdict"] != "stop" for row in gaps)
+    for name in ("engine pulley", "nobody", ""):
+        answer = tab.client.get(f"/api/builds/orchard/idler-places?idler={name}")
+        assert answer.status_code == 404
+
+
+def test_pictures_of_a_broken_build_say_what_is_wrong(tab: Any, folder: Path) -> None:
+    file = folder / "orchard.toml"
+    file.write_text(file.read_text().replace('"A"', '"Q"'))
+    for what in ("drawing.svg", "charts", "sheets.pdf", "idler-places?idler=guide idler"):
+        answer = tab.client.get(f"/api/builds/orchard/{what}")
+        assert answer.status_code == 422
+        assert answer.json()["error"]["problems"][0]["line"]
