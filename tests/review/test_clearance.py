@@ -8,9 +8,10 @@ from beltwright.build.reading import read_text
 from beltwright.review import clearance_findings
 from beltwright.review.belt import belt_run
 from beltwright.review.case import Case
-from beltwright.review.clearance import driving_gap, loose_gap, nearest_place, outline_of, own_gap
+from beltwright.review.clearance import driving_gap, loose_gap, nearest_place, own_gap
 from beltwright.review.finding import Finding, Verdict
 from beltwright.review.judging import judge
+from beltwright.review.obstacles import outline_of
 from beltwright.tables.belts import section
 
 CART = """
@@ -191,7 +192,7 @@ def test_a_cross_shaft_sees_a_part_from_the_side() -> None:
     case = case_of(70, ('at = ["800 mm", "0 mm"]', 'at = ["800 mm", "0 mm"]\naxis = "cross"'))
     layout = belt_run(case, case.build.belt[0])
     assert layout.plane == "cross"
-    outline = outline_of(case, layout, case.build.obstacle[0])
+    outline = outline_of(case, layout.plane, case.build.obstacle[0])
     assert_allclose(outline.y[:, 0], [0.3, 0.3, 0.4, 0.4])
     assert_allclose(outline.x[:, 0], [0.49, 0.51, 0.51, 0.49])
 
@@ -220,3 +221,31 @@ def test_tolerances_widen_the_gap_both_ways() -> None:
     assert found.value is not None
     assert found.high is not None
     assert found.low < found.value < found.high
+
+
+def test_parts_side_by_side_are_the_same_as_alone() -> None:
+    """Parts of three, four and four corners, one of them with tolerances."""
+    more = """
+[[obstacle]]
+name = "post"
+outline = [["300 mm", "80 ± 2 mm"], ["330 mm", "80 mm"], ["315 mm", "120 mm"]]
+
+[[obstacle]]
+name = "rail"
+outline = [["0.1 m", "-190 mm"], ["0.9 m", "-190 mm"], ["0.9 m", "-170 mm"], ["0.1 m", "-170 mm"]]
+to_height = "330 mm"
+"""
+    text = CART.replace("LOW", "70 mm").replace("HIGH", "100 mm") + more
+    together = Case(read_text(text, "build.toml"), 50)
+    belt = together.build.belt[0]
+    for part in together.build.obstacle:
+        alone = Case(together.build.model_copy(update={"obstacle": (part,)}), 50)
+        for gap in (driving_gap, loose_gap):
+            one, of_all = gap(alone, belt, part), gap(together, belt, part)
+            for name, values in vars(one).items():
+                assert_allclose(
+                    getattr(of_all, name) * np.ones(51), values * np.ones(51), rtol=1e-12
+                )
+        near, near_alone = (nearest_place(case, belt, part) for case in (together, alone))
+        assert float(near.gap[0]) == pytest.approx(float(near_alone.gap[0]), rel=1e-12)
+        assert float(near.part_x[0]) == pytest.approx(float(near_alone.part_x[0]), rel=1e-12)

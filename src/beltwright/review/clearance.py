@@ -1,7 +1,7 @@
 """How near every belt comes to what stands round it, in both clutch positions, as numbers."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 
 import numpy as np
 
@@ -14,16 +14,14 @@ from beltwright.physics.belt_flap import driving_bow, flap_gap, free_bow
 from beltwright.physics.belt_loop import BeltPath, path_in_sense
 from beltwright.physics.belt_outline import Outline, height_gap
 from beltwright.physics.belt_own_gap import OwnGap, passing_gaps, rim_gaps, span_gaps
-from beltwright.quantity import Kind, Quantity
+from beltwright.quantity import Kind
 from beltwright.review.belt import Layout, belt_run, loose_belt
 from beltwright.review.case import Case
+from beltwright.review.obstacles import NO_END, grouped_parts
 
 BELT_SPACING = 1.2
 """Distance between belts side by side over the width of one [1]; grooves of classical sheaves stand
 1.12 to 1.2 belt widths apart (RMA IP-20, from memory)."""
-
-NO_END = 1.0e3
-"""A part whose height is not written stands from far below to far above the machine [m]."""
 
 
 @dataclass(frozen=True)
@@ -52,7 +50,7 @@ class LooseGap:
 
 def driving_gap(case: Case, belt: Belt, part: Obstacle) -> DrivingGap:
     """How near a belt comes to a part with the clutch up [m]; NaN where it has no run."""
-    return case.once(("driving_gap", belt.name, part.name), lambda: _driving_gap(case, belt, part))
+    return case.once(("driving_gaps", belt.name), lambda: _driving_gaps(case, belt))[part.name]
 
 
 def loose_gap(case: Case, belt: Belt, part: Obstacle) -> LooseGap:
@@ -60,12 +58,12 @@ def loose_gap(case: Case, belt: Belt, part: Obstacle) -> LooseGap:
 
     Raises NotKnownError where no idler of it swings on an arm.
     """
-    return case.once(("loose_gap", belt.name, part.name), lambda: _loose_gap(case, belt, part))
+    return case.once(("loose_gaps", belt.name), lambda: _loose_gaps(case, belt))[part.name]
 
 
 def nearest_place(case: Case, belt: Belt, part: Obstacle) -> Clearance:
     """Where a belt comes nearest to a part with the clutch up, in the build as written."""
-    return case.once(("nearest_place", belt.name, part.name), lambda: _nearest(case, belt, part))
+    return case.once(("nearest_places", belt.name), lambda: _nearest_places(case, belt))[part.name]
 
 
 def own_gap(case: Case, belt: Belt) -> tuple[OwnGap, ...]:
@@ -110,41 +108,9 @@ def driving_band(case: Case, belt: Belt) -> Band:
     )
 
 
-def outline_of(case: Case, layout: Layout, part: Obstacle) -> Outline:
-    """A part's outline in the plane of a belt, and what it fills across that plane.
-
-    Where the shafts stand across the machine the belt is seen from the side: the part is then the
-    box between its ends and its heights, and is taken to stand in the belt's way sideways.
-    """
-    return case.once(("outline", layout.plane, part.name), lambda: _outline(case, layout, part))
-
-
 def least(gaps: Sequence[OwnGap]) -> OwnGap | None:
     """The narrowest of several gaps in the build as written."""
     return min(gaps, key=lambda gap: float(np.atleast_1d(gap.gap)[0]), default=None)
-
-
-def _outline(case: Case, layout: Layout, part: Obstacle) -> Outline:
-    x = _stacked([case.si(corner[0]) for corner in part.outline])
-    if layout.plane == "cross":
-        low, high = _si(case, part.from_height, 0.0), _si(case, part.to_height, NO_END)
-        near, far = x.min(axis=0), x.max(axis=0)
-        return Outline(
-            _stacked([near, far, far, near]),
-            _stacked([low, low, high, high]),
-            -NO_END,
-            NO_END,
-        )
-    y = _stacked([case.si(corner[1]) for corner in part.outline])
-    return Outline(x, y, _si(case, part.from_height, -NO_END), _si(case, part.to_height, NO_END))
-
-
-def _si(case: Case, quantity: Quantity | None, otherwise: float) -> Array:
-    return np.full(1, otherwise) if quantity is None else case.si(quantity)
-
-
-def _stacked(rows: Sequence[Array]) -> Array:
-    return np.stack(np.broadcast_arrays(*rows))
 
 
 def _heights(layout: Layout) -> tuple[Array, Array]:
@@ -171,48 +137,54 @@ def _in_space(plan: Array, over: Array) -> Array:
     return np.where(over > 0.0, np.sqrt(apart * apart + over * over), plan)
 
 
-def _driving_gap(case: Case, belt: Belt, part: Obstacle) -> DrivingGap:
+def _driving_gaps(case: Case, belt: Belt) -> dict[str, DrivingGap]:
     layout, band = belt_run(case, belt), driving_band(case, belt)
-    outline = outline_of(case, layout, part)
-    over = height_gap(*_heights(layout), outline)
-    taut = plan_gap(band, outline)
-    trembling = taut
-    for place, span in enumerate(layout.path.spans):
-        if layout.strand(place) != "tight":
-            bowed = flap_gap(band, place, driving_bow(span.length), outline)
-            trembling = np.minimum(trembling, bowed)
-    return DrivingGap(_in_space(taut, over), _in_space(trembling, over))
+    gaps = {}
+    for group in grouped_parts(case, layout.plane):
+        over = height_gap(*_heights(layout), group.outline)
+        taut = plan_gap(band, group.outline)
+        trembling = taut
+        for place, span in enumerate(layout.path.spans):
+            if layout.strand(place) != "tight":
+                bowed = flap_gap(band, place, driving_bow(span.length), group.outline)
+                trembling = np.minimum(trembling, bowed)
+        taut, trembling = _in_space(taut, over), _in_space(trembling, over)
+        for row, name in enumerate(group.names):
+            gaps[name] = DrivingGap(taut[row], trembling[row])
+    return gaps
 
 
-def _nearest(case: Case, belt: Belt, part: Obstacle) -> Clearance:
+def _nearest_places(case: Case, belt: Belt) -> dict[str, Clearance]:
     layout = belt_run(case, belt)
     run, first = layout.path.run, np.zeros(1, dtype=np.intp)
-    shape = layout.path.length.shape
-    path = path_in_sense(run.taken(shape, first), float(np.atleast_1d(layout.path.sense)[0]))
-    outline = outline_of(case, layout, part)
+    sense = float(np.atleast_1d(layout.path.sense)[0])
+    path = path_in_sense(run.taken(layout.path.length.shape, first), sense)
     low, high = _heights(layout)
-    written = Outline(
-        outline.x[:, :1],
-        outline.y[:, :1],
-        np.asarray(outline.low)[:1],
-        np.asarray(outline.high)[:1],
-    )
-    return clearance(_band(layout, path), low[:1], high[:1], written)
+    places = {}
+    for group in grouped_parts(case, layout.plane):
+        near = clearance(_band(layout, path), low[:1], high[:1], group.as_written())
+        for row, name in enumerate(group.names):
+            places[name] = Clearance(*(getattr(near, each.name)[row] for each in fields(near)))
+    return places
 
 
-def _loose_gap(case: Case, belt: Belt, part: Obstacle) -> LooseGap:
+def _loose_gaps(case: Case, belt: Belt) -> dict[str, LooseGap]:
     layout, loose = belt_run(case, belt), loose_belt(case, belt)
-    outline = outline_of(case, layout, part)
-    over = height_gap(*_heights(layout), outline)
-    found = [
-        _loose_plan(path, band, loose.belt.slack, outline)
-        for path, band in _loose_bands(case, belt)
-    ]
-    at_rest, flapping = found[0]
-    if len(found) > 1:
-        at_rest = np.where(loose.belt.touches, at_rest, found[1][0])
-        flapping = np.where(loose.belt.touches, flapping, found[1][1])
-    return LooseGap(_in_space(at_rest, over), _in_space(flapping, over))
+    gaps = {}
+    for group in grouped_parts(case, layout.plane):
+        over = height_gap(*_heights(layout), group.outline)
+        found = [
+            _loose_plan(path, band, loose.belt.slack, group.outline)
+            for path, band in _loose_bands(case, belt)
+        ]
+        at_rest, flapping = found[0]
+        if len(found) > 1:
+            at_rest = np.where(loose.belt.touches, at_rest, found[1][0])
+            flapping = np.where(loose.belt.touches, flapping, found[1][1])
+        at_rest, flapping = _in_space(at_rest, over), _in_space(flapping, over)
+        for row, name in enumerate(group.names):
+            gaps[name] = LooseGap(at_rest[row], flapping[row])
+    return gaps
 
 
 def _loose_bands(case: Case, belt: Belt) -> tuple[tuple[BeltPath, Band], ...]:

@@ -17,7 +17,8 @@ from beltwright.quantity import Kind
 from beltwright.review.belt import Layout, belt_run, loose_belt
 from beltwright.review.belt_wheels import BeltWheel
 from beltwright.review.case import Case, NotKnownError
-from beltwright.review.clearance import nearest_place, outline_of
+from beltwright.review.clearance import nearest_place
+from beltwright.review.obstacles import outline_of
 from beltwright.views.drawn_belt import drawable, nominal, pitch_line, span_ends, wheel_centre
 from beltwright.views.drawn_layout import (
     Drag,
@@ -248,7 +249,7 @@ def _part(case: Case, layout: Layout, part: Obstacle) -> DrawnPart:
             tuple(_point(corner) for corner in part.outline),
             tuple(_drag(corner) for corner in part.outline),
         )
-    outline = outline_of(case, layout, part)
+    outline = outline_of(case, layout.plane, part)
     corners = zip(outline.x, outline.y, strict=True)
     return DrawnPart(part.name, tuple((nominal(x), nominal(y)) for x, y in corners), ())
 
