@@ -132,3 +132,17 @@ def test_a_form_without_a_photo_is_refused(tab: Any) -> None:
     broken = tab.client.post(address, content=b"--x\r\nnonsense", headers=kind)
     assert broken.status_code in {400, 422}
     assert broken.json()["error"]["reason"]
+
+
+def test_a_full_disk_keeps_the_photo_that_was_there(
+    tab: Any, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    _send(tab, _photo((80, 60)))
+    first = tab.client.get("/api/builds/orchard/photo").content
+
+    def full(*_: object) -> None:
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr(Path, "write_bytes", full)
+    assert _send(tab, _photo((90, 60))).status_code == 503
+    assert tab.client.get("/api/builds/orchard/photo").content == first

@@ -3,6 +3,7 @@
 import io
 import json
 import math
+import os
 import warnings
 from dataclasses import asdict, dataclass
 from pathlib import Path
@@ -49,10 +50,7 @@ def keep_photo(build: Path, sent: bytes, scale: float, origin: tuple[float, floa
     )
     written = io.BytesIO()
     picture.save(written, "JPEG", quality=85)
-    file = _file(build)
-    file.parent.mkdir(parents=True, exist_ok=True)
-    file.write_bytes(written.getvalue())
-    file.with_suffix(".json").write_text(json.dumps(asdict(placed)), encoding="utf-8")
+    _keep(build, written.getvalue(), json.dumps(asdict(placed)).encode())
     return placed
 
 
@@ -70,6 +68,19 @@ def placed_of(build: Path) -> Placed | None:
         return Placed(**json.loads(_file(build).with_suffix(".json").read_text(encoding="utf-8")))
     except (FileNotFoundError, ValueError, TypeError):
         return None
+
+
+def _keep(build: Path, picture: bytes, placed: bytes) -> None:
+    """Puts both files in place whole, or says that the disk would not take them."""
+    file = _file(build)
+    try:
+        file.parent.mkdir(parents=True, exist_ok=True)
+        for target, data in ((file, picture), (file.with_suffix(".json"), placed)):
+            aside = target.with_suffix(".part")
+            aside.write_bytes(data)
+            os.replace(aside, target)
+    except OSError as failed:
+        raise Refusal(503, f"The photo could not be kept: {failed.strerror}.") from None
 
 
 def _file(build: Path) -> Path:
