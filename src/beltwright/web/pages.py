@@ -1,5 +1,6 @@
 """The pages: one template for each place, filled from plain data."""
 
+from datetime import date
 from pathlib import Path
 from typing import Any
 
@@ -16,13 +17,19 @@ from beltwright.web.forms.place_forms import forms_for
 from beltwright.web.forms.sketch import SKETCHES
 from beltwright.web.range_bar import range_bar
 from beltwright.web.refusal import NotThere
+from beltwright.web.screen import paper_width
 from beltwright.web.showing import as_shown, compared, listed, phone
 
 PLACES = ("measure", "choose", "check", "make", "prove")
 """In the order of the work."""
 
+
+def _today() -> str:
+    return date.today().isoformat()
+
+
 templates = Jinja2Templates(Path(__file__).parent / "templates")
-templates.env.globals.update(range_bar=range_bar, sketch_words=SKETCHES, zip=zip)
+templates.env.globals.update(range_bar=range_bar, sketch_words=SKETCHES, today=_today, zip=zip)
 templates.env.trim_blocks = templates.env.lstrip_blocks = True
 
 
@@ -84,11 +91,11 @@ async def _version(request: Request) -> Response:
 
 async def _shown(request: Request) -> dict[str, Any]:
     desk = desk_of(request)
-    return await run_in_threadpool(_show, desk, request.path_params["build"])
+    return await run_in_threadpool(_show, desk, request.path_params["build"], paper_width(request))
 
 
-def _show(desk: Desk, name: str) -> dict[str, Any]:
-    return as_shown(desk, desk.open(name))
+def _show(desk: Desk, name: str, width: float) -> dict[str, Any]:
+    return as_shown(desk, desk.open(name), width)
 
 
 async def _entrance(request: Request) -> Response:

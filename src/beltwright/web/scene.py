@@ -15,17 +15,17 @@ from beltwright.web.refusal import CannotRead, NotThere, as_problems
 from beltwright.web.standing import Standing
 
 
-def scene(standing: Standing) -> str:
-    """The belt layout for the page, "" where there is nothing to draw."""
+def scene(standing: Standing, width: float) -> str:
+    """The belt layout for the page on paper of a width [mm], "" where there is nothing to draw."""
     build, review = standing.build, standing.review
     if build is None or review is None:
         return ""
-    return standing.once("scene", lambda: belt_layout_svg(Case(build), review))
+    return standing.once(("scene", width), lambda: belt_layout_svg(Case(build), review, width))
 
 
-def trial_scene(case: Case, review: Review) -> str:
+def trial_scene(case: Case, review: Review, width: float) -> str:
     """The belt layout of a build that is only tried."""
-    return belt_layout_svg(case, review)
+    return belt_layout_svg(case, review, width)
 
 
 def drawing(standing: Standing) -> str:

@@ -8,6 +8,7 @@ from starlette.requests import Request
 from beltwright.review.finding import WORST_FIRST
 from beltwright.review.output import as_json
 from beltwright.review.review import Review
+from beltwright.views.belt_layout import SCREEN_WIDTH
 from beltwright.views.money_line import money_line
 from beltwright.web.changes import changes
 from beltwright.web.desk import Desk
@@ -28,7 +29,7 @@ def listed(desk: Desk) -> list[dict[str, Any]]:
     return [_line(desk, build, desk.standing(build)) for build in builds]
 
 
-def as_shown(desk: Desk, build: OpenBuild) -> dict[str, Any]:
+def as_shown(desk: Desk, build: OpenBuild, width: float = SCREEN_WIDTH) -> dict[str, Any]:
     """Everything about a build as it stands in its file.
 
     All of it follows from one look at the file: a version beside the values of another would let
@@ -45,7 +46,7 @@ def as_shown(desk: Desk, build: OpenBuild) -> dict[str, Any]:
         "can_undo": build.can_undo,
         "can_redo": build.can_redo,
         **reviewed(standing.review),
-        "scene": scene(standing),
+        "scene": scene(standing, width),
     }
 
 

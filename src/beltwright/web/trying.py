@@ -27,7 +27,9 @@ from beltwright.web.standing import Standing, standing_of
 from beltwright.web.typed import as_written
 
 
-def tried(desk: Desk, build: OpenBuild, seen: str, edits: Sequence[Edit]) -> dict[str, Any]:
+def tried(
+    desk: Desk, build: OpenBuild, seen: str, edits: Sequence[Edit], width: float
+) -> dict[str, Any]:
     """How the build would stand, without the ranges of its tolerances, and what would change."""
     standing = desk.standing(build)
     if standing.version != seen:
@@ -45,7 +47,7 @@ def tried(desk: Desk, build: OpenBuild, seen: str, edits: Sequence[Edit]) -> dic
         "version": seen,
         "values": values,
         **reviewed(review),
-        "scene": trial_scene(case, review),
+        "scene": trial_scene(case, review, width),
         "changes": changes(before, review),
     }
 

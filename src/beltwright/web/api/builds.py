@@ -11,6 +11,7 @@ from beltwright.web.api.addresses import address
 from beltwright.web.api.sent import Duplicate, New, Trial, sent
 from beltwright.web.desk import Desk, desk_of
 from beltwright.web.open_build import OpenBuild
+from beltwright.web.screen import paper_width
 from beltwright.web.showing import as_shown, listed
 from beltwright.web.trying import tried
 
@@ -21,13 +22,16 @@ async def _list(request: Request) -> Response:
 
 async def _look(request: Request) -> Response:
     desk, build = asked_for(request)
-    return JSONResponse(await run_in_threadpool(as_shown, desk, build))
+    return JSONResponse(await run_in_threadpool(as_shown, desk, build, paper_width(request)))
 
 
 async def _try(request: Request) -> Response:
     desk, build = asked_for(request)
     trial = await sent(request, Trial)
-    return JSONResponse(await run_in_threadpool(tried, desk, build, trial.version, trial.edits))
+    width = paper_width(request)
+    return JSONResponse(
+        await run_in_threadpool(tried, desk, build, trial.version, trial.edits, width)
+    )
 
 
 async def _new(request: Request) -> Response:

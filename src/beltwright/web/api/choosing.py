@@ -56,7 +56,7 @@ async def _apply(request: Request) -> Response:
 
         return text_with(search.found, body.option, text)
 
-    return await saved(desk, build, lambda: build.change(body.version, write, note))
+    return await saved(request, desk, build, lambda: build.change(body.version, write, note))
 
 
 def _search(request: Request) -> Search:

@@ -14,44 +14,49 @@ from beltwright.web.api.sent import Edits, Restore, Seen, sent
 from beltwright.web.changes import changes
 from beltwright.web.desk import Desk
 from beltwright.web.open_build import OpenBuild
+from beltwright.web.screen import paper_width
 from beltwright.web.showing import as_shown
 
 
 async def _edit(request: Request) -> Response:
     desk, build = asked_for(request)
     body = await sent(request, Edits)
-    return await saved(desk, build, lambda: build.edit(body.version, body.edits, body.note))
+    return await saved(
+        request, desk, build, lambda: build.edit(body.version, body.edits, body.note)
+    )
 
 
 async def _undo(request: Request) -> Response:
     desk, build = asked_for(request)
     body = await sent(request, Seen)
-    return await saved(desk, build, lambda: build.undo(body.version))
+    return await saved(request, desk, build, lambda: build.undo(body.version))
 
 
 async def _redo(request: Request) -> Response:
     desk, build = asked_for(request)
     body = await sent(request, Seen)
-    return await saved(desk, build, lambda: build.redo(body.version))
+    return await saved(request, desk, build, lambda: build.redo(body.version))
 
 
 async def _restore(request: Request) -> Response:
     desk, build = asked_for(request)
     body = await sent(request, Restore)
-    return await saved(desk, build, lambda: build.restore(body.version, body.to))
+    return await saved(request, desk, build, lambda: build.restore(body.version, body.to))
 
 
-async def saved(desk: Desk, build: OpenBuild, save: Callable[[], object]) -> Response:
+async def saved(
+    request: Request, desk: Desk, build: OpenBuild, save: Callable[[], object]
+) -> Response:
     """Saves, tells the other pages, and answers with how the build stands then."""
-    shown = await run_in_threadpool(_save, desk, build, save)
+    shown = await run_in_threadpool(_save, desk, build, save, paper_width(request))
     await desk.tell(build)
     return JSONResponse(shown)
 
 
-def _save(desk: Desk, build: OpenBuild, save: Callable[[], object]) -> dict[str, Any]:
+def _save(desk: Desk, build: OpenBuild, save: Callable[[], object], width: float) -> dict[str, Any]:
     before = desk.standing(build).review
     save()
-    shown = as_shown(desk, build)
+    shown = as_shown(desk, build, width)
     shown["changes"] = changes(before, desk.standing(build).review)
     return shown
 

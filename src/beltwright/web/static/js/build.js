@@ -50,6 +50,11 @@ export function catchUp(version) {
   return done;
 }
 
+// The same build again, drawn for this screen.
+export async function redraw() {
+  await show(await ask(address()));
+}
+
 async function show(shown) {
   const focused = document.activeElement?.id;
   await globalThis.htmx.ajax("GET", location.pathname, {

@@ -1,16 +1,25 @@
 // What a change did to the findings: at once while something moves, as a list once it is kept.
 
 const MOST = 4;
+const MOST_KEPT = 6;
 
 const mark = (verdict) => {
   const made = document.querySelector(`svg.mark.${verdict.replace(" ", "-")}`)?.cloneNode(true);
   return made ?? document.createTextNode("");
 };
 
-const way = (row) => (row.worse_by > 0 ? "worse" : row.worse_by < 0 ? "better" : "");
+// Not to know is neither better nor worse.
+function way(row) {
+  if ([row.before, row.after].some((side) => side?.verdict === "not known")) return "";
+  return row.worse_by > 0 ? "worse" : row.worse_by < 0 ? "better" : "";
+}
+
+const says = ({ before, after }) =>
+  !before || !after || before.verdict !== after.verdict || before.shown !== after.shown;
 
 // Over the drawing, while it moves.
-export function showLive(title, rows) {
+export function showLive(title, every) {
+  const rows = every.filter(says);
   const live = document.getElementById("live");
   const heading = document.createElement("b");
   heading.textContent = title;
@@ -25,11 +34,17 @@ export function clearLive() {
 }
 
 // In the list, until the next change.
-export function showChanges(rows) {
+export function showChanges(every) {
+  const rows = every.filter(says);
   markRows(rows);
   const list = document.getElementById("changed");
   if (!list) return;
-  list.replaceChildren(...rows.map((row) => line(row, "li")));
+  list.replaceChildren(...rows.slice(0, MOST_KEPT).map((row) => line(row, "li")));
+  const rest = document.getElementById("changed-more");
+  rest.replaceChildren(...rows.slice(MOST_KEPT).map((row) => line(row, "li")));
+  const more = rest.closest("details");
+  more.hidden = rows.length <= MOST_KEPT;
+  more.querySelector("summary").textContent = `and ${rows.length - MOST_KEPT} more`;
   document.getElementById("changes").hidden = rows.length === 0;
 }
 

@@ -79,6 +79,8 @@ function drawLimits(plot, chart) {
   const { ctx } = plot;
   ctx.save();
   ctx.strokeStyle = ctx.fillStyle = colour("ink");
+  ctx.textAlign = "left";
+  ctx.textBaseline = "alphabetic";
   ctx.font = `${12 * devicePixelRatio}px system-ui`;
   ctx.setLineDash([12, 4, 2, 4]);
   ctx.lineWidth = 1.2 * devicePixelRatio;

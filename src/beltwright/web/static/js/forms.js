@@ -3,6 +3,7 @@
 import { build, save } from "./build.js";
 import { joined } from "./lengths.js";
 import { say } from "./notice.js";
+import { sentenceOf } from "./server.js";
 import { valueAt } from "./values.js";
 
 const VALUES = {
@@ -127,7 +128,7 @@ function showFormErrors(form, key, refused) {
     const name = problem.key.split(".").find((step) => form.querySelector(`[data-field="${CSS.escape(`${key}.${step}`)}"]`));
     const field = name && form.querySelector(`[data-field="${CSS.escape(`${key}.${name}`)}"]`);
     if (!field) continue;
-    showError(field, problem.example ? `${problem.reason} For example ${problem.example}.` : problem.reason);
+    showError(field, sentenceOf(problem));
     placed = true;
   }
   if (placed) return;

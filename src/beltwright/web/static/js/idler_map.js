@@ -27,24 +27,28 @@ async function choose(idler) {
   says("Working it out …");
   const { version } = build;
   try {
-    const map = await ask(address(`/idler-map?idler=${encodeURIComponent(idler)}`));
+    const map = await ask(address(`/idler-places?idler=${encodeURIComponent(idler)}`));
     if (chosen !== idler || version !== build.version) return;
     layer = map.scene;
-    says(map.words);
+    says(map.says);
     lay();
   } catch (refused) {
     says(refused.sentence ?? String(refused));
   }
 }
 
+// Under everything else, in the same millimetres of the machine.
 function lay() {
   const svg = drawing();
   if (!svg || !layer || svg.querySelector(".idler-map")) return;
-  const drawn = new DOMParser().parseFromString(layer, "image/svg+xml").documentElement;
+  const drawn = new DOMParser().parseFromString(layer, "image/svg+xml");
+  const map = drawn.getElementById("idler-map");
+  if (!map) return;
   const group = document.createElementNS(svg.namespaceURI, "g");
   group.setAttribute("class", "idler-map");
-  group.append(...drawn.querySelectorAll(":scope > g, :scope > defs"));
-  svg.append(group);
+  group.setAttribute("transform", drawn.documentElement.querySelector(":scope > g").getAttribute("transform"));
+  group.append(map);
+  svg.querySelector(":scope > g").before(group);
 }
 
 function says(words) {

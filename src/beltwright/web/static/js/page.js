@@ -1,6 +1,6 @@
 // The page of one build: puts its parts together.
 
-import { build, onShown } from "./build.js";
+import { build, onShown, redraw } from "./build.js";
 import { showChanges } from "./changes.js";
 import { startCharts } from "./charts.js";
 import { startChoosing } from "./choosing.js";
@@ -24,7 +24,7 @@ onShown((shown) => {
 });
 
 startLayers();
-startView();
+startView(redraw);
 startDrag();
 startEditor();
 startFindings();

@@ -16,9 +16,15 @@ export class Refused extends Error {
   // The refusal in one sentence, with an example where the server gives one.
   get sentence() {
     const [first] = this.problems;
-    if (!first) return this.message;
-    return first.example ? `${first.reason} For example ${first.example}.` : first.reason;
+    return first ? sentenceOf(first) : this.message;
   }
+}
+
+// What is wrong in one sentence, with the example as it is typed and not as it stands in the file.
+export function sentenceOf(problem) {
+  const example = problem.example.replace(/^[^"[{]* = /, "").replace(/^"(.*)"$/, "$1");
+  const reason = problem.reason.replace(/^\S+ is missing here\.$/, "This is needed.");
+  return example && example !== "…" ? `${reason} For example ${example}.` : reason;
 }
 
 export async function ask(path) {

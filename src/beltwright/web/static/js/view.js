@@ -74,9 +74,18 @@ function middle() {
   return placeAt(box.x + box.width / 2, box.y + box.height / 2);
 }
 
-export function startView() {
+// The server draws for a phone when its cookie says so; the first page comes before the cookie.
+function sayScreen() {
+  const kind = innerWidth <= 720 ? "phone" : "desk";
+  const said = document.cookie.includes(`beltwright-screen=${kind}`);
+  document.cookie = `beltwright-screen=${kind}; path=/; samesite=strict; max-age=31536000`;
+  return said || kind === "desk";
+}
+
+export function startView(redraw) {
   const area = board();
   apply();
+  if (!sayScreen()) redraw();
   area.addEventListener("wheel", (event) => {
     if (!drawing()) return;
     event.preventDefault();
