@@ -13,14 +13,14 @@ from functools import partial
 import numpy as np
 
 from beltwright.physics.arrays import Array, ArrayLike
-from beltwright.physics.belt_band import belt_band
-from beltwright.physics.belt_clearance import plan_gap
-from beltwright.physics.belt_fault import path_faults
-from beltwright.physics.belt_fit import fit_to_length
-from beltwright.physics.belt_mount import Arm
-from beltwright.physics.belt_outline import Outline
-from beltwright.physics.belt_path import belt_path
-from beltwright.physics.belt_run import Run
+from beltwright.physics.belt.band import belt_band
+from beltwright.physics.belt.clearance import plan_gap
+from beltwright.physics.belt.fault import path_faults
+from beltwright.physics.belt.fit import fit_to_length
+from beltwright.physics.belt.mount import Arm
+from beltwright.physics.belt.outline import Outline
+from beltwright.physics.belt.path import belt_path
+from beltwright.physics.belt.run import Run
 
 ARM = Arm(0.42, 0.15, 0.13)
 RELEASED, FULL = math.radians(20), math.radians(-60)

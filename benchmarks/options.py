@@ -24,12 +24,12 @@ from beltwright.build.reading import read_text
 from beltwright.options.offering import choices
 from beltwright.options.search import search
 from beltwright.physics.arrays import Array
-from beltwright.physics.belt_clearance import plan_gap
+from beltwright.physics.belt.clearance import plan_gap
 from beltwright.physics.gearing import overspeed
-from beltwright.review.belt import belt_run, loose_belt
+from beltwright.review.belt.clearance import driving_band, outline_of
+from beltwright.review.belt.layout import belt_run, loose_belt
 from beltwright.review.case import Case
-from beltwright.review.clearance import driving_band, outline_of
-from beltwright.review.speed import (
+from beltwright.review.driveline.speed import (
     gearbox_input_speed,
     governed,
     idle,

@@ -41,7 +41,9 @@ def _tables(schema: dict[str, Any], table: dict[str, Any], name: str) -> Iterato
             below.append((f"[[{inner}]]" if listed else f"[{inner}]", inner, target))
         else:
             needed = "yes" if key in table.get("required", ()) else ""
-            rows.append(f"| `{key}` | {_says(field, target)} | {_example(field, target)} | {needed} |")
+            rows.append(
+                f"| `{key}` | {_says(field, target)} | {_example(field, target)} | {needed} |"
+            )
     if rows:
         yield "\n| key | what | example | needed |\n|---|---|---|---|\n" + "\n".join(rows) + "\n"
     for title, inner, target in below:

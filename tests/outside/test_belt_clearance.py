@@ -12,15 +12,15 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 from shapely import LinearRing, LineString, Polygon
 
-from beltwright.physics.belt_band import belt_band
-from beltwright.physics.belt_clearance import clearance, plan_gap
-from beltwright.physics.belt_fault import path_faults
-from beltwright.physics.belt_flap import flap_gap, free_bow
-from beltwright.physics.belt_loop import BeltPath
-from beltwright.physics.belt_outline import Outline
-from beltwright.physics.belt_own_gap import span_gaps
-from beltwright.physics.belt_path import belt_path
-from beltwright.physics.belt_run import Run
+from beltwright.physics.belt.band import belt_band
+from beltwright.physics.belt.clearance import clearance, plan_gap
+from beltwright.physics.belt.fault import path_faults
+from beltwright.physics.belt.flap import flap_gap, free_bow
+from beltwright.physics.belt.loop import BeltPath
+from beltwright.physics.belt.outline import Outline
+from beltwright.physics.belt.own_gap import span_gaps
+from beltwright.physics.belt.path import belt_path
+from beltwright.physics.belt.run import Run
 
 CHORD = 2 * math.pi / 4000
 CHORD_ERROR = 4e-8

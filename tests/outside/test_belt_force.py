@@ -19,7 +19,7 @@ import pytest
 from scipy.integrate import quad, solve_ivp
 from scipy.optimize import brentq, minimize_scalar
 
-from beltwright.physics.belt_force import (
+from beltwright.physics.belt.force import (
     belt_speed,
     capstan_ratio,
     centrifugal_pull,
@@ -28,7 +28,7 @@ from beltwright.physics.belt_force import (
     shaft_load,
     sides_at_slip,
 )
-from beltwright.physics.belt_grip import (
+from beltwright.physics.belt.grip import (
     SpanPulls,
     first_to_slip,
     fixed_centre_pulls,
@@ -36,13 +36,13 @@ from beltwright.physics.belt_grip import (
     slip_torques,
     spring_set_pulls,
 )
-from beltwright.physics.belt_life import passes_to_failure, peak_pull, running_time
-from beltwright.physics.belt_tensioning import (
+from beltwright.physics.belt.life import passes_to_failure, peak_pull, running_time
+from beltwright.physics.belt.spring_arm import balancing_pull, belt_lever, spring_on_arm
+from beltwright.physics.belt.tensioning import (
     press_force,
     pull_from_press,
     static_pull_for_power,
 )
-from beltwright.physics.spring_arm import balancing_pull, belt_lever, spring_on_arm
 from beltwright.tables.belts import section
 
 INCH = 0.0254

@@ -20,11 +20,11 @@ from scipy.integrate import quad
 from scipy.optimize import brentq
 from shapely import MultiPoint
 
-from beltwright.physics.belt_fit import fit_to_length
-from beltwright.physics.belt_loop import length_gradient
-from beltwright.physics.belt_mount import Arm, Slot
-from beltwright.physics.belt_path import belt_path
-from beltwright.physics.belt_run import Run
+from beltwright.physics.belt.fit import fit_to_length
+from beltwright.physics.belt.loop import length_gradient
+from beltwright.physics.belt.mount import Arm, Slot
+from beltwright.physics.belt.path import belt_path
+from beltwright.physics.belt.run import Run
 
 
 def two(first: float, second: float, apart: float, crossed: bool = False) -> Run:

@@ -18,7 +18,7 @@ from math import log10
 import numpy as np
 import pytest
 
-from beltwright.physics.belt_rating import (
+from beltwright.physics.belt.rating import (
     PublishedRatings,
     arc_factor,
     industrial_power,

@@ -17,22 +17,22 @@ import pytest
 from scipy.integrate import quad, solve_ivp
 from scipy.optimize import brentq
 
-from beltwright.physics.brake import band, disc_new, disc_worn_in, drum_shoe
-from beltwright.physics.brake_heat import (
+from beltwright.physics.brake.heat import (
     braking_power,
     heat_of_a_stop,
     rise_after_stops,
     rise_on_descent,
 )
-from beltwright.physics.brake_path import cable_efficiency
-from beltwright.physics.chassis import Chassis
-from beltwright.physics.stopping import (
+from beltwright.physics.brake.path import cable_efficiency
+from beltwright.physics.brake.stopping import (
     brake_force_limits,
     deceleration,
     slope_held_by_grip,
     stopping_distance,
     stopping_time,
 )
+from beltwright.physics.brake.torque import band, disc_new, disc_worn_in, drum_shoe
+from beltwright.physics.motion.chassis import Chassis
 from beltwright.tables.brake_linings import brake_lining
 
 GRAVITY = 9.80665

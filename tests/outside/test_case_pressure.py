@@ -15,7 +15,7 @@ import pytest
 from CoolProp.CoolProp import PropsSI
 from iapws import IAPWS97
 
-from beltwright.physics.case_pressure import (
+from beltwright.physics.gearbox.pressure import (
     ClosedCase,
     air_space,
     closed_pressure,
@@ -26,7 +26,7 @@ from beltwright.physics.case_pressure import (
     vent_pressure,
     water_drawn_in,
 )
-from beltwright.physics.shaft_seal import lip_speed
+from beltwright.physics.gearbox.seal import lip_speed
 from beltwright.tables.seals import seal_material, seal_speeds
 
 PSI = 0.45359237 * 9.80665 / 0.0254**2

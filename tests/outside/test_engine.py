@@ -18,14 +18,14 @@ import pytest
 from numpy.typing import NDArray
 from scipy.integrate import quad, solve_bvp
 
-from beltwright.physics.engine import (
+from beltwright.physics.engine.torque import (
     full_load_torque,
     governed_speed,
     mean_piston_speed,
     no_load_speed,
     torque_of_power,
 )
-from beltwright.physics.wheel_stress import (
+from beltwright.physics.engine.wheel_stress import (
     CAST_IRON_RIM_SPEED,
     bursting_speed,
     disc_stress,

@@ -19,7 +19,7 @@ from scipy.integrate import solve_ivp
 from scipy.optimize import brentq
 
 from beltwright.physics.arrays import Array
-from beltwright.physics.case_cooling import (
+from beltwright.physics.gearbox.cooling import (
     Case,
     air,
     conductance,
@@ -27,7 +27,7 @@ from beltwright.physics.case_cooling import (
     natural_convection,
     radiation,
 )
-from beltwright.physics.gearbox_heat import (
+from beltwright.physics.gearbox.heat import (
     Stage,
     exact_rise,
     lumped_capacity,
@@ -35,9 +35,9 @@ from beltwright.physics.gearbox_heat import (
     temperature_at,
     warm_up,
 )
-from beltwright.physics.gearbox_loss import DippingGear, bearing_loss, churning_loss
-from beltwright.physics.oil import kinematic_viscosity, walther_line
-from beltwright.physics.shaft_seal import seal_loss
+from beltwright.physics.gearbox.loss import DippingGear, bearing_loss, churning_loss
+from beltwright.physics.gearbox.oil import kinematic_viscosity, walther_line
+from beltwright.physics.gearbox.seal import seal_loss
 
 ROOM, WARM = 293.15, 353.15
 

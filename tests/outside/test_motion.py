@@ -17,10 +17,17 @@ import pytest
 from scipy.integrate import quad, solve_ivp
 from scipy.optimize import brentq
 
-from beltwright.physics.chassis import Chassis
-from beltwright.physics.climb import climb_before_lift, climb_by_grip, climb_by_power
-from beltwright.physics.clutch_start import clutch_start
-from beltwright.physics.motion import (
+from beltwright.physics.motion.chassis import Chassis
+from beltwright.physics.motion.climb import climb_before_lift, climb_by_grip, climb_by_power
+from beltwright.physics.motion.clutch_start import clutch_start
+from beltwright.physics.motion.run_up import run_up
+from beltwright.physics.motion.soft_ground import (
+    gross_traction_ratio,
+    mobility_number,
+    motion_resistance_ratio,
+    net_traction_ratio,
+)
+from beltwright.physics.motion.top_speed import (
     AIR_DENSITY,
     EngineRange,
     Gear,
@@ -28,14 +35,7 @@ from beltwright.physics.motion import (
     resisting_force,
     top_speed,
 )
-from beltwright.physics.run_up import run_up
-from beltwright.physics.soft_ground import (
-    gross_traction_ratio,
-    mobility_number,
-    motion_resistance_ratio,
-    net_traction_ratio,
-)
-from beltwright.physics.traction import Driven, thrust, thrust_limits
+from beltwright.physics.motion.traction import Driven, thrust, thrust_limits
 from beltwright.tables.surfaces import surface
 
 GRAVITY = 9.80665

@@ -12,7 +12,7 @@ Sources:
 import numpy as np
 import pytest
 
-from beltwright.physics.oil import (
+from beltwright.physics.gearbox.oil import (
     ZERO_CELSIUS,
     density,
     heat_capacity,

@@ -13,16 +13,17 @@ import numpy as np
 import pytest
 from scipy.integrate import quad
 
-from beltwright.physics.axle_torque import axle_torque, drive_torque, grip_torque
-from beltwright.physics.chain import (
+from beltwright.physics.customary import INCH, POUND_FORCE
+from beltwright.physics.shaft.axle_torque import axle_torque, drive_torque, grip_torque
+from beltwright.physics.shaft.chain import (
     breaking_factor,
     chain_speed,
     speed_swing,
     sprocket_pitch_diameter,
     working_pull,
 )
-from beltwright.physics.customary import INCH, POUND_FORCE
-from beltwright.physics.overhung_shaft import (
+from beltwright.physics.shaft.fit import key_bearing, key_shear, key_torque, set_screw_torque
+from beltwright.physics.shaft.overhung import (
     Overhang,
     bearing_life,
     bearing_life_ratio,
@@ -32,7 +33,6 @@ from beltwright.physics.overhung_shaft import (
     endurance_limit,
     fatigue_factor,
 )
-from beltwright.physics.shaft_fit import key_bearing, key_shear, key_torque, set_screw_torque
 from beltwright.tables.chains import chain_size
 from beltwright.tables.shaft_fastenings import set_screw, standard_key
 

@@ -15,20 +15,20 @@ import pytest
 from scipy.optimize import brentq
 from scipy.spatial.transform import Rotation
 
-from beltwright.physics.centre_of_gravity import (
+from beltwright.physics.stability.centre_of_gravity import (
     Balance,
     ahead_of_rear_axle,
     height_from_raised_end,
     put_together,
 )
-from beltwright.physics.cornering import (
+from beltwright.physics.stability.cornering import (
     fastest_turn,
     sideways_demand,
     sideways_limit,
     slides_before_tipping,
     tightest_turn,
 )
-from beltwright.physics.stability import (
+from beltwright.physics.stability.slope import (
     FRONT,
     LEFT,
     NEVER_STEEPER,

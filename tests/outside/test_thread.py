@@ -17,7 +17,8 @@ import pytest
 from scipy.integrate import quad
 
 from beltwright.physics.customary import INCH
-from beltwright.physics.pipe_thread import (
+from beltwright.physics.thread.limits import metric_limits, unified_limits
+from beltwright.physics.thread.pipe import (
     TaperThread,
     iso_taper,
     npt,
@@ -25,15 +26,14 @@ from beltwright.physics.pipe_thread import (
     share_along,
     tap_drill,
 )
-from beltwright.physics.thread import (
+from beltwright.physics.thread.share import (
     BASIC_DEPTH,
     basic_thread,
     hole_for_share,
     insert_hole,
     thread_share,
 )
-from beltwright.physics.thread_limits import metric_limits, unified_limits
-from beltwright.physics.thread_strength import (
+from beltwright.physics.thread.strength import (
     bolt_strip_area,
     nut_strip_area,
     tensile_area,

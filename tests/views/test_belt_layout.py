@@ -13,8 +13,8 @@ from beltwright.build.reading import read_build, read_text
 from beltwright.drawing.extent import bounds
 from beltwright.drawing.path import Path as Line
 from beltwright.drawing.sheet import A4, LETTER, Paper
-from beltwright.physics.belt_band import offset_path
-from beltwright.review.belt import belt_run
+from beltwright.physics.belt.band import offset_path
+from beltwright.review.belt.layout import belt_run
 from beltwright.review.case import Case
 from beltwright.review.finding import Verdict
 from beltwright.review.review import Review, review

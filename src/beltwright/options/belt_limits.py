@@ -15,12 +15,12 @@ from beltwright.build.driveline import Belt, Idler
 from beltwright.build.model import Build
 from beltwright.options.limit import Limit
 from beltwright.physics.arrays import Array
-from beltwright.physics.belt_fit import fit_to_length
-from beltwright.physics.belt_moving import MovingPulley
-from beltwright.physics.belt_run import Run
-from beltwright.review.belt import belt_run
-from beltwright.review.belt_mover import Mover, mover_of
-from beltwright.review.belt_wheels import belt_wheels
+from beltwright.physics.belt.fit import fit_to_length
+from beltwright.physics.belt.moving import MovingPulley
+from beltwright.physics.belt.run import Run
+from beltwright.review.belt.layout import belt_run
+from beltwright.review.belt.mover import Mover, mover_of
+from beltwright.review.belt.wheels import belt_wheels
 from beltwright.review.case import Case
 from beltwright.tables.belts import pitch_length
 

@@ -11,7 +11,7 @@ from beltwright.options.editing import value_at
 from beltwright.options.fitting import edits_for, sprocket_edits, tyre_edits
 from beltwright.options.option import Choice, Edit, Option
 from beltwright.options.wanted import PATHS, ChoiceError, wanted_edits, wanted_texts
-from beltwright.review.money import MAKE
+from beltwright.review.money.sums import MAKE
 
 GROUPS = ("pulley", "idler", "belt", "shaft", "chain", "gear")
 

@@ -142,9 +142,14 @@ def goal_ids(build: Build) -> frozenset[str]:
 
     The climb counts on the usual ground, which stands first.
     """
-    usual = build.machine.ground[:1]
-    climbs = [f"climb.{name}" for name in usual]
-    return frozenset({"speed.top", "speed.crawl", "brake.stopping_distance", *climbs})
+    goals = build.goals
+    held = {
+        "speed.top": goals.top_speed,
+        "speed.crawl": goals.crawl_speed,
+        "brake.stopping_distance": goals.stop_within,
+        **{f"climb.{name}": goals.climb for name in build.machine.ground[:1]},
+    }
+    return frozenset(id_ for id_, goal in held.items() if goal is not None)
 
 
 def asks_of(case: Case) -> Iterator[Ask]:

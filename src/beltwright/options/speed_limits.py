@@ -11,8 +11,8 @@ from beltwright.physics.arrays import Array
 from beltwright.physics.gearing import overspeed
 from beltwright.quantity import Goal
 from beltwright.review.case import Case
-from beltwright.review.driveline import route_to, routes
-from beltwright.review.speed import (
+from beltwright.review.driveline.routes import route_to, routes
+from beltwright.review.driveline.speed import (
     OVERSPEED_LIMIT,
     gearbox_input_speed,
     governed,

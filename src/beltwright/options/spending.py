@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from beltwright.build.model import Build
 from beltwright.options.ease import NOT_EASED, Ease
 from beltwright.options.option import Choice
-from beltwright.review.money import MAKE
+from beltwright.review.money.sums import MAKE
 
 
 @dataclass(frozen=True)

@@ -2,40 +2,38 @@
 
 from collections.abc import Callable, Iterator
 
-from beltwright.review import (
-    axle_findings,
-    belt_findings,
-    belt_force_findings,
-    brake_findings,
-    clearance_findings,
-    direction,
-    engine_findings,
-    gearbox_findings,
-    money_findings,
-    motion_findings,
-    shaft_findings,
-    speed,
-    stability_findings,
-    steering_findings,
-    thread_findings,
-)
+from beltwright.review.belt.clearance_findings import questions as clearance
+from beltwright.review.belt.findings import questions as belt
+from beltwright.review.belt.force_findings import questions as belt_force
+from beltwright.review.brake.findings import questions as brake
 from beltwright.review.case import Case
 from beltwright.review.draft import Ask
+from beltwright.review.driveline.direction import questions as direction
+from beltwright.review.driveline.speed import questions as speed
+from beltwright.review.engine.findings import questions as engine
+from beltwright.review.gearbox.findings import questions as gearbox
+from beltwright.review.money.findings import questions as money
+from beltwright.review.motion.findings import questions as motion
+from beltwright.review.shaft.axle_findings import questions as axle
+from beltwright.review.shaft.findings import questions as shaft
+from beltwright.review.stability.findings import questions as stability
+from beltwright.review.steering.findings import questions as steering
+from beltwright.review.thread.findings import questions as thread
 
 TOPICS: dict[str, Callable[[Case], Iterator[Ask]]] = {
-    "Speed": speed.questions,
-    "Direction": direction.questions,
-    "Belt": belt_findings.questions,
-    "Clearance": clearance_findings.questions,
-    "Belt force": belt_force_findings.questions,
-    "Engine": engine_findings.questions,
-    "Pull and climb": motion_findings.questions,
-    "Gearbox": gearbox_findings.questions,
-    "Brake": brake_findings.questions,
-    "Stability": stability_findings.questions,
-    "Steering": steering_findings.questions,
-    "Shafts and hubs": shaft_findings.questions,
-    "Axle and chain": axle_findings.questions,
-    "Threads": thread_findings.questions,
-    "Money": money_findings.questions,
+    "Speed": speed,
+    "Direction": direction,
+    "Belt": belt,
+    "Clearance": clearance,
+    "Belt force": belt_force,
+    "Engine": engine,
+    "Pull and climb": motion,
+    "Gearbox": gearbox,
+    "Brake": brake,
+    "Stability": stability,
+    "Steering": steering,
+    "Shafts and hubs": shaft,
+    "Axle and chain": axle,
+    "Threads": thread,
+    "Money": money,
 }

@@ -59,7 +59,6 @@ SI_PER_UNIT = {
     "1/K": 1.0,
     "J/kgK": 1.0,
     "N m": 1.0,
-    "lbf in": 0.45359237 * 9.80665 * 0.0254,
 }
 """What one printed unit is in SI; a rate "per inch" is written 1/in."""
 SI_PER_UNIT |= {"1/in": float(1 / INCH), "1/m": 1.0}

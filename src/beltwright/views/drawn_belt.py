@@ -6,7 +6,7 @@ import numpy as np
 
 from beltwright.drawing.path import Arc, Path, Piece, Point, Straight
 from beltwright.physics.arrays import ArrayLike
-from beltwright.physics.belt_loop import BeltPath
+from beltwright.physics.belt.loop import BeltPath
 
 
 def nominal(value: ArrayLike) -> float:

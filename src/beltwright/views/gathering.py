@@ -14,11 +14,11 @@ from beltwright.build.fields import Point as WrittenPoint
 from beltwright.build.shop import Obstacle
 from beltwright.drawing.path import Path, Point
 from beltwright.quantity import Kind
-from beltwright.review.belt import Layout, belt_run, loose_belt
-from beltwright.review.belt_wheels import BeltWheel
+from beltwright.review.belt.clearance import nearest_place
+from beltwright.review.belt.layout import Layout, belt_run, loose_belt
+from beltwright.review.belt.obstacles import outline_of
+from beltwright.review.belt.wheels import BeltWheel
 from beltwright.review.case import Case, NotKnownError
-from beltwright.review.clearance import nearest_place
-from beltwright.review.obstacles import outline_of
 from beltwright.views.drawn_belt import drawable, nominal, pitch_line, span_ends, wheel_centre
 from beltwright.views.drawn_layout import (
     Drag,

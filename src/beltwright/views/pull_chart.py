@@ -3,8 +3,8 @@
 from beltwright.drawing.chart import Axis, Chart, Limit
 from beltwright.quantity import Kind
 from beltwright.review.case import Case
-from beltwright.review.motion import pull_curves
-from beltwright.review.motion_findings import BACKWARDS_CAUTION
+from beltwright.review.motion.findings import BACKWARDS_CAUTION
+from beltwright.review.motion.pull import pull_curves
 from beltwright.views.band import banded
 from beltwright.views.drawn_belt import nominal
 

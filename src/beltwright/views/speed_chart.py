@@ -8,8 +8,8 @@ from beltwright.drawing.chart import Axis, Chart, Limit
 from beltwright.quantity import Goal, Kind
 from beltwright.quantity.units import Unit
 from beltwright.review.case import Case
-from beltwright.review.driveline import gears
-from beltwright.review.speed import FAST_CAUTION, governed, idle, speed_in
+from beltwright.review.driveline.routes import gears
+from beltwright.review.driveline.speed import FAST_CAUTION, governed, idle, speed_in
 from beltwright.views.band import banded
 
 _POINTS = 9

@@ -3,8 +3,8 @@
 from beltwright.drawing.chart import Axis, Chart
 from beltwright.quantity import Kind
 from beltwright.review.case import Case
-from beltwright.review.stability import turn_and_slope
-from beltwright.review.stability_findings import TIPPING_CAUTION
+from beltwright.review.stability.findings import TIPPING_CAUTION
+from beltwright.review.stability.tipping import turn_and_slope
 from beltwright.views.band import banded
 
 

@@ -1,0 +1,1 @@
+"""The run of a belt, its room, its pulls and its life."""

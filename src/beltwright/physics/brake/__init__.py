@@ -1,0 +1,1 @@
+"""Brake torque, stopping, and the heat of it."""

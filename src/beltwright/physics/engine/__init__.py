@@ -1,0 +1,1 @@
+"""What an engine gives and what its turning parts stand."""

@@ -1,0 +1,1 @@
+"""Heat, oil, pressure and seals of a gearbox."""

@@ -1,0 +1,1 @@
+"""Pull, climb, top speed and the start."""

@@ -1,0 +1,1 @@
+"""Shafts, hubs, axles and chains under load."""

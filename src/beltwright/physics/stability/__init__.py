@@ -1,0 +1,1 @@
+"""Where the weight is, and when a machine tips or slides."""

@@ -1,0 +1,1 @@
+"""What thread a hole can still take, and what it holds."""

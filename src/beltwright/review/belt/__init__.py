@@ -1,0 +1,1 @@
+"""Questions about every belt: run, room, pulls, life."""

@@ -1,0 +1,344 @@
+"""What the review says about a belt's run: whether it goes round, fits, lets go and lasts."""
+
+from collections.abc import Iterator
+from functools import partial
+
+import numpy as np
+
+from beltwright.build.driveline import Belt, Idler
+from beltwright.physics.arrays import Array
+from beltwright.physics.belt.arm import FITTING_SHARE, TravelEnd
+from beltwright.physics.belt.fault import PathFault
+from beltwright.physics.belt.fit import Fit
+from beltwright.quantity import Kind
+from beltwright.review.belt.layout import Layout, belt_layout, belt_run, loose_belt
+from beltwright.review.belt.length import (
+    STRETCHED_ON,
+    belt_take_up,
+    growth,
+    lengths_taken,
+    slot_travel,
+    sold_as,
+    sold_between,
+)
+from beltwright.review.belt.wheel_findings import questions as wheel_questions
+from beltwright.review.case import Case
+from beltwright.review.draft import Ask, Draft
+from beltwright.review.finding import Verdict
+from beltwright.review.nearness import falls_short, goes_over
+
+LIFT = 0.001
+"""Mean gap by which a slack belt must be able to stand off its grooves to let go [m] (assumed)."""
+
+GEOMETRY = "plane geometry of common tangents, exact"
+CLUTCH_CAUTION = (
+    "A clutch that drags moves the machine when nobody expects it. Try it with the driven wheels "
+    "off the ground, out of gear, before every first drive."
+)
+FAULT_WORDS = {
+    PathFault.NO_TANGENT: "two pulleys that follow each other stand one inside the other",
+    PathFault.MISSES_PULLEY: "the belt does not touch a pulley of its run",
+    PathFault.PULLEYS_OVERLAP: "two pulleys stand in the same place",
+    PathFault.RUNS_INTO_PULLEY: "the belt would run through a pulley that it should pass",
+    PathFault.CROSSES_ITSELF: "the belt crosses itself",
+    PathFault.NOT_ONE_TURN: "the belt does not make one plain loop",
+}
+FAULT_REMEDY = (
+    "Check the places and diameters with a tape, write the run in the order in which the belt goes "
+    "round, and say of each idler whether it runs on the back or the inside."
+)
+
+
+def questions(case: Case) -> Iterator[Ask]:
+    """The questions about how every belt runs."""
+    for belt in case.build.belt:
+        head = f"belt.{belt.name}"
+        yield Ask(f"{head}.run", f"Run of the {belt.name}", partial(_run, case, belt))
+        yield Ask(f"{head}.length", f"Length of the {belt.name}", partial(_length, case, belt))
+        if _arm_idler(case, belt) is not None:
+            yield Ask(f"{head}.arm", f"Clutch arm of the {belt.name}", partial(_arm, case, belt))
+            yield Ask(f"{head}.slack", f"The {belt.name} lets go", partial(_slack, case, belt))
+        elif _slides(case, belt):
+            yield Ask(f"{head}.slot", f"Laying on the {belt.name}", partial(_slot, case, belt))
+        yield Ask(f"{head}.take_up", f"Take-up of the {belt.name}", partial(_take_up, case, belt))
+        yield from wheel_questions(case, belt)
+
+
+def _arm_idler(case: Case, belt: Belt) -> Idler | None:
+    named = {idler.name: idler for idler in case.build.idler}
+    found = (named[name] for name in belt.run if name in named)
+    return next((idler for idler in found if idler.arm is not None), None)
+
+
+def _slides(case: Case, belt: Belt) -> bool:
+    slotted = {shaft.name for shaft in case.build.shaft if shaft.slot_to is not None}
+    return any(p.name in belt.run and p.shaft in slotted for p in case.build.pulley)
+
+
+def _nominal(values: Array) -> float:
+    return float(np.atleast_1d(values)[0])
+
+
+def _middle(layout: Layout) -> tuple[float, float, float]:
+    """A spot on the belt: the middle of its longest span, clutch up."""
+    span = max(layout.path.spans, key=lambda one: _nominal(one.length))
+    height = layout.wheels[0].height
+    return (
+        0.5 * (_nominal(span.start_x) + _nominal(span.end_x)),
+        0.5 * (_nominal(span.start_y) + _nominal(span.end_y)),
+        0.0 if height is None else _nominal(height),
+    )
+
+
+def _mover_place(layout: Layout) -> tuple[float, float, float]:
+    assert layout.mover is not None
+    place = layout.mover.place
+    height = layout.wheels[place].height
+    run = layout.path.run
+    return (
+        _nominal(np.asarray(run.x[place])),
+        _nominal(np.asarray(run.y[place])),
+        0.0 if height is None else _nominal(height),
+    )
+
+
+def _run(case: Case, belt: Belt) -> Draft:
+    layout = belt_run(case, belt)
+    return Draft(
+        holds=layout.usable,
+        says="goes round" if layout.usable[0] else "does not go round",
+        meaning=_run_meaning(case, layout),
+        remedy=_run_remedy(case, layout),
+        formula="headings turn through one full turn; every wrap above 0; no pulley in the way",
+        working=_wraps_in_words(case, layout),
+        source=f"{GEOMETRY}; theorem of turning tangents",
+        leaves_out="sag, bending stiffness; how the belt is laid over the rims",
+        caution="A belt that does not fit can jump off and wind itself round a shaft. Never run it "
+        "without its guards.",
+        place=_middle(layout) if layout.usable[0] else None,
+    )
+
+
+def _run_meaning(case: Case, layout: Layout) -> str:
+    if layout.usable[0]:
+        share = float(np.mean(layout.usable))
+        if share < 1.0:
+            return f"Goes round as written, but only in {share:.0%} of what the tolerances allow."
+        return "The belt goes round all its pulleys and idlers, clutch up."
+    fit = Fit(int(np.atleast_1d(layout.fit)[0]))
+    if fit == Fit.TOO_SHORT:
+        short = -_short_by(case, layout)
+        return f"The belt is {case.units.show(short, Kind.LENGTH)} too short to go round at all."
+    if fit == Fit.TOO_LONG:
+        return "The belt stays loose over the whole travel of what should tighten it."
+    faults = PathFault(int(np.atleast_1d(layout.faults)[0]))
+    return f"As written, {'; '.join(FAULT_WORDS[fault] for fault in faults)}."
+
+
+def _short_by(case: Case, layout: Layout) -> float:
+    """Belt length less the shortest that goes on [m], below 0 where it is too short."""
+    return _nominal(layout.pitch_length) - _nominal(lengths_taken(case, layout.belt).shortest)
+
+
+def _run_remedy(case: Case, layout: Layout) -> str:
+    if layout.usable[0]:
+        return ""
+    if int(np.atleast_1d(layout.fit)[0]) in (Fit.TOO_SHORT, Fit.TOO_LONG):
+        return _other_belts(case, layout.belt) or (
+            "Move the idler's pivot or the shafts; no sold belt of this section fits as they stand."
+        )
+    return FAULT_REMEDY
+
+
+def _other_belts(case: Case, belt: Belt) -> str:
+    taken = lengths_taken(case, belt)
+    sold = sold_between(belt, _nominal(taken.shortest), _nominal(taken.longest))
+    if not sold:
+        return ""
+    if len(sold) == 1:
+        return f"Of the sold belts only {sold[0].size} fits this run."
+    return f"Sold belts from {sold[0].size} to {sold[-1].size} fit this run."
+
+
+def _wraps_in_words(case: Case, layout: Layout) -> str:
+    show = partial(case.units.show, kind=Kind.ANGLE)
+    wraps = zip(layout.wheels, layout.path.wrap, strict=True)
+    return "; ".join(
+        f"{wheel.name} {show(_nominal(wrap))}"
+        for wheel, wrap in wraps
+        if np.isfinite(_nominal(wrap))
+    )
+
+
+def _length(case: Case, belt: Belt) -> Draft:
+    layout, taken = belt_run(case, belt), lengths_taken(case, belt)
+    length = layout.pitch_length
+    show = partial(case.units.show, kind=Kind.LENGTH)
+    shortest, longest = _nominal(taken.shortest), _nominal(taken.longest)
+    fits = shortest <= _nominal(length) <= longest
+    still = layout.mover is None or layout.mover.fixed
+    return Draft(
+        kind=Kind.LENGTH,
+        value=length,
+        at_least=taken.shortest,
+        at_most=taken.longest,
+        near=0.0,
+        meaning=f"{_sold_in_words(case, belt)} {_length_in_words(case, belt)}",
+        remedy="" if fits else _other_belts(case, belt) or _no_belt(case, shortest, longest),
+        formula="path ≤ pitch length ≤ path × (1 + 0.5 %)"
+        if still
+        else "path with the clutch down ≤ pitch length ≤ path at the stop",
+        working=f"{show(shortest)} ≤ {show(_nominal(length))} ≤ {show(longest)}",
+        source=f"{GEOMETRY}; lengths: ANSI/RMA IP-20, IP-23"
+        + (f"; {STRETCHED_ON:.1%} of stretch on fixed centres: common practice" if still else ""),
+        leaves_out="the tolerance of sold belts: match two belts side by side, measure an old one",
+        caution="A belt too short for the clutch drags all the time; one too long slips and burns.",
+        place=_middle(layout) if layout.usable[0] else None,
+    )
+
+
+def _sold_in_words(case: Case, belt: Belt) -> str:
+    sold = sold_as(case, belt)
+    if sold is None:
+        return "Not a length that this section is usually sold in."
+    return f"Sold as {sold.size}."
+
+
+def _length_in_words(case: Case, belt: Belt) -> str:
+    layout, taken = belt_run(case, belt), lengths_taken(case, belt)
+    if np.isnan(_nominal(taken.shortest)):
+        return "No belt goes round these pulleys."
+    length, shortest, longest = (
+        _nominal(value) for value in (layout.pitch_length, taken.shortest, taken.longest)
+    )
+    show = partial(case.units.show, kind=Kind.LENGTH)
+    if length < shortest:
+        return f"It is {show(shortest - length)} too short."
+    if length > longest:
+        return f"It is {show(length - longest)} too long."
+    return _other_belts(case, belt) or "It fits."
+
+
+def _no_belt(case: Case, shortest: float, longest: float) -> str:
+    if not np.isfinite(shortest + longest):
+        return FAULT_REMEDY
+    wanted = case.units.show_range(shortest, longest, Kind.LENGTH)
+    return f"Look for a belt of {wanted} pitch length, or move a pulley."
+
+
+def _arm(case: Case, belt: Belt) -> Draft:
+    layout = belt_layout(case, belt)
+    mover = layout.mover
+    assert mover is not None
+    low, high = np.minimum(mover.loose, mover.tight), np.maximum(mover.loose, mover.tight)
+    show = partial(case.units.show, kind=Kind.ANGLE)
+    swing = _nominal(layout.position - mover.loose)
+    angle = layout.where_it_runs(layout.arm_angle)
+    return Draft(
+        kind=Kind.ANGLE,
+        value=angle,
+        at_least=low,
+        at_most=high,
+        near=0.0,
+        meaning=f"The arm swings {show(abs(swing))} from released to drive; "
+        f"{show(abs(_nominal(mover.tight - layout.position)))} are left to its stop.",
+        remedy="" if _well_within(angle, low, high) else _other_belts(case, belt),
+        formula="path(arm angle) = pitch length of the belt",
+        working=f"released {show(_nominal(mover.loose))}, drive {show(_nominal(layout.position))}, "
+        f"stop {show(_nominal(mover.tight))}",
+        source=f"{GEOMETRY}; solved on the branch that grows from the released end",
+        leaves_out="stretch of the belt under load; play of the pivot",
+        place=_mover_place(layout),
+    )
+
+
+def _well_within(angle: Array, low: Array, high: Array) -> bool:
+    return not (falls_short(angle, low, 0.0) or goes_over(angle, high, 0.0))
+
+
+def _slack(case: Case, belt: Belt) -> Draft:
+    layout = belt_layout(case, belt)
+    loose = loose_belt(case, belt).belt
+    show = partial(case.units.show, kind=Kind.LENGTH)
+    slack, gap = layout.where_it_runs(loose.slack), _nominal(loose.mean_gap)
+    wanted = layout.where_it_runs(LIFT * loose.slack / loose.mean_gap)
+    touches = " and still touches the idler" if np.atleast_1d(loose.touches)[0] else ""
+    short = falls_short(slack, wanted)
+    return Draft(
+        kind=Kind.LENGTH,
+        value=slack,
+        at_least=wanted,
+        meaning=f"With the clutch down the belt is {show(_nominal(slack))} too long for its run"
+        f"{touches}: spread evenly it stands {show(gap)} off its pulleys.",
+        remedy=f"Let the arm swing further back, or use a belt {show(_nominal(wanted - slack))} "
+        "longer."
+        if short and _nominal(wanted - slack) > 0.0
+        else "Let the arm swing further back, so that the belt surely lets go."
+        if short
+        else "",
+        formula="slack = pitch length − path; mean gap = slack / sum of wraps ≥ 1 mm",
+        working=f"{show(_nominal(slack))} / {_nominal(slack) / gap if gap else np.nan:.3g} rad = "
+        f"{show(gap)}",
+        source="derivative of the path by the pulley radius, exact; 1 mm: assumed, no source",
+        leaves_out="guides and keepers, without which a slack belt still rubs in its groove",
+        caution=CLUTCH_CAUTION,
+        place=_mover_place(layout),
+    )
+
+
+def _take_up(case: Case, belt: Belt) -> Draft:
+    layout = belt_layout(case, belt)
+    left, wanted = belt_take_up(case, belt), np.atleast_1d(growth(case, belt))
+    stretch = layout.where_it_runs(left.stretch)
+    show = partial(case.units.show, kind=Kind.LENGTH)
+    ends = TravelEnd(int(np.atleast_1d(left.ends_by)[0]))
+    end = {
+        TravelEnd.STOP: "the end of the travel",
+        TravelEnd.TOP_OF_SWING: "the top of the arm's swing, past which it runs on by itself",
+        TravelEnd.FAULT: "where the idler or the belt meets something of its own run",
+    }.get(ends, "the end of the travel")
+    missing = _nominal(wanted - stretch)
+    return Draft(
+        kind=Kind.LENGTH,
+        value=stretch,
+        at_least=wanted,
+        worst=Verdict.MARGINAL,
+        meaning=f"{show(_nominal(stretch))} of stretch can still be taken up before {end}.",
+        remedy=f"Use a belt {show(missing)} shorter, or move the stop on."
+        if missing > 0.0
+        else "Leave the stop room, or take the next shorter belt."
+        if falls_short(stretch, wanted)
+        else "",
+        formula="take-up = path at the end of the travel − pitch length ≥ growth of the belt",
+        working=f"{show(_nominal(stretch))} against {show(_nominal(wanted))} "
+        f"({_nominal(wanted) / _nominal(layout.pitch_length):.1%} of "
+        f"{show(_nominal(layout.pitch_length))})",
+        source=f"{GEOMETRY}; growth: common practice. For centres that slide DIN 7753-2 asks 3 % "
+        "of the length as travel (from memory)",
+        place=_mover_place(layout),
+    )
+
+
+def _slot(case: Case, belt: Belt) -> Draft:
+    layout = belt_layout(case, belt)
+    travel = layout.where_it_runs(slot_travel(case, belt))
+    wanted = FITTING_SHARE * layout.pitch_length
+    show = partial(case.units.show, kind=Kind.LENGTH)
+    at = _mover_place(layout)
+    return Draft(
+        kind=Kind.LENGTH,
+        value=travel,
+        at_least=wanted,
+        worst=Verdict.MARGINAL,
+        meaning=f"The belt is tight with the shaft at {show(at[0])}, {show(at[1])}; from there it "
+        f"comes in by {show(_nominal(travel))} to lay the belt on.",
+        remedy=f"Lengthen the slot inwards by {show(_nominal(wanted - travel))}, or take a longer "
+        "belt."
+        if _nominal(wanted - travel) > 0.0
+        else "",
+        formula="travel inwards ≥ 1.5 % of the pitch length",
+        working=f"{show(_nominal(travel))} against {show(_nominal(wanted))}",
+        source=f"{GEOMETRY}; DIN 7753-2 as makers' manuals repeat it, from memory",
+        leaves_out="belts that are rolled on over an open rim",
+        place=at,
+    )

@@ -1,0 +1,118 @@
+"""Which belt lengths a run takes, what is left of its take-up, and what the trade sells, as
+numbers."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from beltwright.build.driveline import Belt, Idler
+from beltwright.physics.arrays import Array
+from beltwright.physics.belt.arm import TakeUp, take_up
+from beltwright.physics.belt.fit import Fit
+from beltwright.physics.belt.path import belt_path
+from beltwright.quantity import Kind
+from beltwright.review.belt.layout import belt_layout, belt_run, loose_belt
+from beltwright.review.case import Case, NotKnownError
+from beltwright.tables.belts import SoldLength, nearest_lengths, sold_lengths
+
+STRETCHED_ON = 0.005
+"""How far a V-belt may be stretched where nothing takes it up, as a share of its length [1]:
+common practice, no source."""
+
+SAME_LENGTH = 0.003
+"""A belt this near to a sold length is taken to be it [m]: sold belts differ by more (RMA IP-20
+allows 15 mm and more) but are named by whole inches."""
+
+
+@dataclass(frozen=True)
+class Lengths:
+    """The pitch lengths that a run takes [m]: the shortest that goes on, the longest made tight."""
+
+    shortest: Array
+    longest: Array
+
+
+def lengths_taken(case: Case, belt: Belt) -> Lengths:
+    """The pitch lengths that a run takes; NaN where it has no path."""
+    return case.once(("lengths_taken", belt.name), lambda: _lengths_taken(case, belt))
+
+
+def belt_take_up(case: Case, belt: Belt) -> TakeUp:
+    """What is left for stretch beyond the position in drive.
+
+    Raises NotKnownError where nothing moves to take it up.
+    """
+    return case.once(("belt_take_up", belt.name), lambda: _take_up(case, belt))
+
+
+def slot_travel(case: Case, belt: Belt) -> Array:
+    """How far a shaft in a slot comes towards the others to lay the belt on [m].
+
+    Raises NotKnownError where no shaft of the belt slides.
+    """
+    layout = belt_layout(case, belt)
+    if layout.mover is None or isinstance(layout.mover.of, Idler):
+        raise NotKnownError(
+            f"belt.{belt.name}.run",
+            "No shaft of this belt slides in a slot: write the slot's other end at the shaft, for "
+            'example slot_to = ["885 mm", "-20 mm"].',
+        )
+    return np.abs(layout.position - layout.mover.loose)
+
+
+def growth(case: Case, belt: Belt) -> Array:
+    """How much longer a belt may grow by wear [m]."""
+    share = case.suppose(
+        belt.stretch,
+        f"belt.{belt.name}.stretch",
+        "1 % ± 0.5 %",
+        Kind.RATIO,
+        "a V-belt grows by about 1 % over its life (common practice, no source)",
+    )
+    return share * belt_run(case, belt).pitch_length
+
+
+def sold_as(case: Case, belt: Belt) -> SoldLength | None:
+    """The sold belt that this one is, if it is one (build as written)."""
+    length = float(belt_run(case, belt).pitch_length[0])
+    nearest = nearest_lengths(belt.section, length, 1)
+    if not nearest or abs(nearest[0].pitch_length - length) > SAME_LENGTH:
+        return None
+    return nearest[0]
+
+
+def sold_between(belt: Belt, shortest: float, longest: float) -> tuple[SoldLength, ...]:
+    """The sold belts of a section that a run takes, shortest first."""
+    return tuple(
+        sold for sold in sold_lengths(belt.section) if shortest <= sold.pitch_length <= longest
+    )
+
+
+def _lengths_taken(case: Case, belt: Belt) -> Lengths:
+    layout = belt_run(case, belt)
+    mover = layout.mover
+    if mover is None or mover.fixed:
+        return Lengths(layout.path.length / (1.0 + STRETCHED_ON), layout.path.length)
+    ends = [mover.mount.motion(position) for position in (mover.loose, mover.tight)]
+    loose, tight = (
+        belt_path(layout.path.run.moved(mover.place, end.x, end.y), layout.path.sense).length
+        for end in ends
+    )
+    if isinstance(mover.of, Idler):
+        loose = layout.pitch_length - loose_belt(case, belt).belt.slack
+    fits = layout.fit == Fit.FITS
+    if np.any(fits):
+        tight = np.where(fits, layout.pitch_length + _take_up(case, belt).stretch, tight)
+    return Lengths(np.atleast_1d(loose), np.atleast_1d(tight))
+
+
+def _take_up(case: Case, belt: Belt) -> TakeUp:
+    layout = belt_run(case, belt)
+    mover = layout.mover
+    if mover is None:
+        raise NotKnownError(
+            f"belt.{belt.name}.run",
+            "Nothing takes this belt up: describe the arm of its idler, or the slot in which a "
+            'shaft slides, for example slot_to = ["885 mm", "-20 mm"].',
+        )
+    return take_up(layout.position, layout.path, mover.place, mover.mount, mover.tight)

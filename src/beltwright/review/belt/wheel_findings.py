@@ -1,0 +1,237 @@
+"""What the review says about each pulley and idler of a belt: wrap, side, line and speed."""
+
+from collections.abc import Iterator
+from functools import partial
+
+import numpy as np
+
+from beltwright.build.driveline import Belt, Idler, Pulley
+from beltwright.physics.arrays import Array
+from beltwright.physics.belt.own_gap import fleet_angle
+from beltwright.quantity import Kind
+from beltwright.review.belt.layout import Layout, belt_layout
+from beltwright.review.belt.wheels import BeltWheel
+from beltwright.review.case import Case, NotKnownError
+from beltwright.review.draft import Ask, Draft
+from beltwright.review.driveline.routes import route_to
+from beltwright.review.driveline.speed import governed, top_gear
+from beltwright.review.finding import Verdict
+from beltwright.review.nearness import falls_short, goes_over
+
+LEAST_DRIVE_WRAP = np.radians(120.0)
+"""Wrap that a pulley which passes power should have [rad]: common practice, no source."""
+
+SLIPPING_WRAP = np.radians(90.0)
+"""Wrap below which it is taken to slip whatever the spring does [rad] (assumed)."""
+
+LEAST_IDLER_WRAP = np.radians(3.0)
+"""Wrap that keeps an idler turning with its belt [rad] (assumed)."""
+
+FLEET_LIMIT = np.radians(1.0)
+"""Climb of a span between pulleys of different height [rad]: V-belts are held to half a degree,
+light machines are seen to live with one (common practice, no source)."""
+
+FLEET_NEAR = 0.5
+"""Share of that limit from which it is watched."""
+
+IDLER_BEARING = "9000 rpm"
+GEOMETRY = "plane geometry of common tangents, exact"
+
+
+def questions(case: Case, belt: Belt) -> Iterator[Ask]:
+    """The questions about the pulleys and idlers of one belt."""
+    head = f"belt.{belt.name}"
+    for place, name in enumerate(belt.run):
+        yield Ask(f"{head}.wrap.{name}", f"Wrap on the {name}", partial(_wrap, case, belt, place))
+    idlers = {idler.name: idler for idler in case.build.idler}
+    if any(name in idlers and idlers[name].arm is not None for name in belt.run):
+        yield Ask(
+            f"{head}.idler_side",
+            f"Clutch idler on the slack side of the {belt.name}",
+            partial(_idler_side, case, belt),
+        )
+    yield Ask(f"{head}.fleet", f"Line of the {belt.name}", partial(_fleet, case, belt))
+    for place, name in enumerate(belt.run):
+        if name in idlers:
+            yield Ask(
+                f"{head}.idler_speed.{name}",
+                f"Speed of the {name}",
+                partial(_idler_speed, case, belt, place),
+            )
+
+
+def _nominal(values: Array) -> float:
+    return float(np.atleast_1d(values)[0])
+
+
+def spot(layout: Layout, place: int) -> tuple[float, float, float]:
+    """Where a wheel of a run stands, clutch up [m]."""
+    run, height = layout.path.run, layout.wheels[place].height
+    return (
+        _nominal(np.asarray(run.x[place])),
+        _nominal(np.asarray(run.y[place])),
+        0.0 if height is None else _nominal(height),
+    )
+
+
+def _wrap(case: Case, belt: Belt, place: int) -> Draft:
+    layout = belt_layout(case, belt)
+    wheel, wrap = layout.wheels[place], layout.where_it_runs(layout.path.wrap[place])
+    drives = isinstance(wheel.of, Pulley)
+    wanted = LEAST_DRIVE_WRAP if drives else LEAST_IDLER_WRAP
+    show = partial(case.units.show, kind=Kind.ANGLE)
+    stops = drives and _nominal(wrap) < SLIPPING_WRAP
+    return Draft(
+        kind=Kind.ANGLE,
+        value=wrap,
+        at_least=wanted,
+        worst=Verdict.STOP if stops else Verdict.MARGINAL,
+        stops=np.atleast_1d(wrap < SLIPPING_WRAP) & drives,
+        meaning=f"The belt lies {show(_nominal(wrap))} round the {wheel.name}.",
+        remedy=_wrap_remedy(drives) if falls_short(wrap, wanted) else "",
+        formula="wrap = change of the belt's heading",
+        working=f"span in {show(_heading(layout, place - 1))}, out {show(_heading(layout, place))}",
+        source=f"{GEOMETRY}; {'120° on drive pulleys: common practice' if drives else 'assumed'}",
+        leaves_out="whether the wrap holds the torque, which the grip of the belt says",
+        caution="A belt with too little wrap slips and burns. Keep hands out of its run."
+        if stops
+        else "",
+        place=spot(layout, place),
+    )
+
+
+def _wrap_remedy(drives: bool) -> str:
+    if drives:
+        return "Press an idler on the belt's back near this pulley, or move its neighbours apart."
+    return "Move the idler further into the belt, so that it keeps turning with it."
+
+
+def _heading(layout: Layout, place: int) -> float:
+    span = layout.path.spans[place]
+    return float(np.arctan2(_nominal(span.heading_y), _nominal(span.heading_x)))
+
+
+def _idler_side(case: Case, belt: Belt) -> Draft:
+    layout = belt_layout(case, belt)
+    assert layout.mover is not None
+    place, count = layout.mover.place, len(layout.wheels)
+    before, after = layout.strand((place - 1) % count), layout.strand(place)
+    if layout.driver is None:
+        _ = layout.travel  # says what is missing
+    slack = "tight" not in (before, after)
+    driver = belt.run[layout.driver or 0]
+    return Draft(
+        holds=np.array([slack]),
+        worst=Verdict.MARGINAL,
+        says="on the slack side" if slack else "on the tight side",
+        meaning=f"The {driver} pays the belt out towards the idler, where it is slack."
+        if slack
+        else f"The idler stands where the {driver} pulls the belt in: its spring must hold the "
+        "whole pull, and the clutch snatches.",
+        remedy=""
+        if slack
+        else "Put the idler on the other run of the belt, between the driver and the pulley after "
+        "it in the way that the belt travels.",
+        formula="the belt leaves its driver slack and comes back to it tight",
+        working=f"the belt travels {_order(layout)}",
+        source="common practice; equilibrium of the belt round its driver",
+        leaves_out="driving downhill, when the engine brakes and both sides change places",
+        place=spot(layout, place),
+    )
+
+
+def _order(layout: Layout) -> str:
+    """The run as the belt travels it, from the driver on."""
+    names, start, way = layout.belt.run, layout.driver or 0, layout.along
+    return " → ".join(names[(start + way * step) % len(names)] for step in range(len(names) + 1))
+
+
+def _fleet(case: Case, belt: Belt) -> Draft:
+    layout = belt_layout(case, belt)
+    wheels, count = layout.wheels, len(layout.wheels)
+    missing = next((wheel for wheel in wheels if wheel.height is None), None)
+    if missing is not None:
+        raise NotKnownError(
+            f"{_table(missing)}.{missing.name}.height",
+            "Lay a straight-edge across the pulleys and measure how high the middle of each stands "
+            'above the ground; write it, for example height = "341 ± 2 mm".',
+        )
+    angles = [
+        layout.where_it_runs(_climb(layout, place, wheels[place], wheels[(place + 1) % count]))
+        for place in range(count)
+    ]
+    worst = int(np.argmax([_nominal(angle) for angle in angles]))
+    first, second = wheels[worst], wheels[(worst + 1) % count]
+    assert first.height is not None
+    assert second.height is not None
+    rise = _nominal(second.height - first.height)
+    show = partial(case.units.show, kind=Kind.LENGTH)
+    span = _nominal(layout.path.spans[worst].length)
+    return Draft(
+        kind=Kind.ANGLE,
+        value=angles[worst],
+        at_most=FLEET_LIMIT,
+        near=FLEET_NEAR,
+        worst=Verdict.MARGINAL,
+        meaning=f"The {second.name} stands {show(abs(rise))} {'higher' if rise > 0 else 'lower'} "
+        f"than the {first.name}, the steepest span of the run.",
+        remedy=f"{'Lower' if rise > 0 else 'Raise'} the {second.name} by {show(abs(rise))}, with "
+        "washers or by turning its hub over."
+        if goes_over(angles[worst], FLEET_LIMIT, FLEET_NEAR)
+        else "",
+        formula="tan(angle) = difference of height / span",
+        working=f"{show(abs(rise))} / {show(span)}",
+        source="geometry; half a degree to one degree: common practice, no source",
+        leaves_out="shafts that do not stand parallel",
+        place=spot(layout, (worst + 1) % count),
+    )
+
+
+def _climb(layout: Layout, place: int, first: BeltWheel, second: BeltWheel) -> Array:
+    assert first.height is not None
+    assert second.height is not None
+    return fleet_angle(second.height - first.height, layout.path.spans[place].length)
+
+
+def _table(wheel: BeltWheel) -> str:
+    return "pulley" if isinstance(wheel.of, Pulley) else "idler"
+
+
+def _idler_speed(case: Case, belt: Belt, place: int) -> Draft:
+    layout = belt_layout(case, belt)
+    wheel = layout.wheels[place]
+    assert isinstance(wheel.of, Idler)
+    _ = layout.travel  # says what is missing where nothing drives the belt
+    assert layout.driver is not None
+    driver = layout.wheels[layout.driver]
+    assert isinstance(driver.of, Pulley)
+    turns = governed(case) / route_to(case, driver.of.shaft).total_ratio(top_gear(case))
+    speed = np.atleast_1d(turns * driver.pitch_radius / wheel.pitch_radius)
+    limit = case.suppose(
+        wheel.of.bearing_limit,
+        f"idler.{wheel.name}.bearing_limit",
+        IDLER_BEARING,
+        Kind.ROTATION,
+        "a sealed ball bearing of 15 to 17 mm bore is commonly rated for 9,000 rpm and more "
+        "(common practice, from memory)",
+    )
+    show = partial(case.units.show, kind=Kind.ROTATION)
+    return Draft(
+        kind=Kind.ROTATION,
+        value=speed,
+        at_most=limit,
+        worst=Verdict.MARGINAL,
+        meaning=f"The {wheel.name} turns at {_nominal(speed) / _nominal(limit):.0%} of what its "
+        "bearing is made for.",
+        remedy="Use a larger idler, or one with a faster bearing."
+        if goes_over(speed, limit)
+        else "",
+        formula="idler speed = driver speed × pitch radius of driver / pitch radius on idler",
+        working=f"{show(_nominal(turns))} × {_nominal(driver.pitch_radius):.4g} m / "
+        f"{_nominal(wheel.pitch_radius):.4g} m = {show(_nominal(speed))}",
+        source="kinematics; limit read off the bearing"
+        if wheel.of.bearing_limit is not None
+        else "kinematics; limit supposed",
+        leaves_out="heat and dust, which end sealed bearings sooner than speed",
+        place=spot(layout, place),
+    )

@@ -1,0 +1,303 @@
+"""What the review says about the brake: torque, stopping, slopes, parking, its way."""
+
+from collections.abc import Iterator
+from functools import partial
+
+import numpy as np
+
+from beltwright.physics.brake.stopping import stopping_distance
+from beltwright.quantity import Kind
+from beltwright.review.brake import heat_findings
+from beltwright.review.brake.braking import (
+    LEAST_DOWNHILL,
+    Slowing,
+    axle_torque,
+    brake_path,
+    brake_torque,
+    described,
+    fastest,
+    grip_force,
+    pad_force,
+    parking,
+    slowing,
+)
+from beltwright.review.case import Case
+from beltwright.review.draft import Ask, Draft
+from beltwright.review.driveline.pulleys import roll_out
+from beltwright.review.finding import Verdict
+from beltwright.review.judging import HIGH_PERCENT
+from beltwright.review.motion.ground import ground, grounds, steepest
+from beltwright.review.nearness import falls_short, goes_over
+from beltwright.review.road_words import SLOPE_UNIT, distance_unit, distance_words, slope_words
+from beltwright.review.stability.centre_of_gravity import laden
+
+SECONDS_OF_SPEED = 0.19 * 3.6
+"""Brake path over top speed that ride-on mowers must keep: 0.19 m for each km/h [s]."""
+
+BRAKE_CAUTION = (
+    "Try the brake at walking pace on level ground first, then from each higher speed. Keep a "
+    "second way to stop: a stop switch in reach and a clear run-out."
+)
+STOP_RULE = (
+    "0.19 m of brake path for each km/h on level hard ground: ISO 5395-3, ride-on mowers, from "
+    "memory, medium"
+)
+
+
+def questions(case: Case) -> Iterator[Ask]:
+    """The questions about the brake; one alone where it is not described."""
+    yield Ask("brake.stopping_distance", "Stopping from top speed", partial(_stopping, case))
+    if case.build.brake is None:
+        return
+    yield Ask("brake.torque", "Brake against the tyres' grip", partial(_torque, case))
+    yield Ask("brake.deceleration", "Brake path on hard ground", partial(_deceleration, case))
+    yield Ask("brake.downhill", "Slowing down on the steepest slope", partial(_downhill, case))
+    yield Ask("brake.parking", "Holding on the steepest slope", partial(_parking, case))
+    yield Ask("brake.path", "Between brake and wheels", partial(_path, case))
+    yield from heat_findings.questions(case)
+
+
+def _stopping(case: Case) -> Draft:
+    described(case)
+    usual, speed = grounds(case)[0], fastest(case)
+    reaction = case.suppose(
+        case.build.brake.reaction if case.build.brake else None,
+        "brake.reaction",
+        "1 ± 0.3 s",
+        Kind.TIME,
+        "an alert driver's foot from seeing to braking (common practice, no source)",
+    )
+    slowed = slowing(case, usual)
+    held = slowed.rate
+    distance = np.atleast_1d(stopping_distance(speed, held, reaction))
+    goal = case.build.goals.stop_within
+    wanted = None if goal is None else goal.high
+    show = case.units.show
+    others = ", ".join(
+        distance_words(case, _first(stopping_distance(speed, slowing(case, each).rate, reaction)))
+        + f" on {each.name}"
+        for each in grounds(case)[1:]
+    )
+    over = wanted is not None and goes_over(distance, wanted)
+    return Draft(
+        kind=Kind.LENGTH,
+        unit=distance_unit(case),
+        value=distance,
+        at_most=wanted,
+        worst=Verdict.MARGINAL,
+        verdict=None if wanted is not None else Verdict.SOUND,
+        meaning=f"From {show(_first(speed), Kind.SPEED)} on {usual.name}, "
+        f"{show(_first(reaction), Kind.TIME)} of reaction included, at "
+        f"{show(_first(held), Kind.ACCELERATION)}; {_limited_by(slowed)}."
+        + (f" Also {others}." if others else ""),
+        remedy=_stopping_remedy(slowed) if over else "",
+        formula="distance = speed × reaction + speed² / (2 × deceleration), braked wheels "
+        "unloaded by the braking itself",
+        working=f"{_first(speed):.2f} m/s × {_first(reaction):.2g} s + ({_first(speed):.2f} m/s)² "
+        f"/ (2 × {_first(held):.2f} m/s²) = {distance_words(case, float(distance[0]))}",
+        source="uniformly accelerated motion; load transfer: T. D. Gillespie, Fundamentals of "
+        f"Vehicle Dynamics, chapter 3, from memory; grip: {usual.row.grip_source} "
+        f"({usual.row.grip_status})",
+        leaves_out="a wet or hot brake, a trailer that pushes, engine braking; an open "
+        "differential with one wheel on poor ground",
+        caution=BRAKE_CAUTION,
+    )
+
+
+def _limited_by(slowed: Slowing) -> str:
+    return (
+        f"{slowed.state.name}, the wheels lock, so the ground sets it"
+        if slowed.locks
+        else f"{slowed.state.name}, the brake sets it: the wheels do not lock"
+    )
+
+
+def _stopping_remedy(slowed: Slowing) -> str:
+    if slowed.locks:
+        return (
+            "A stronger brake will not help: brake the other axle too, drive slower, or put more "
+            "weight on the braked wheels."
+        )
+    return "More lever, a larger disc or drum, or a brake on the other axle too; or drive slower."
+
+
+def _torque(case: Case) -> Draft:
+    usual = grounds(case)[0]
+    radius = roll_out(case) / (2.0 * np.pi)
+    torque = np.atleast_1d(axle_torque(case).forwards)
+    locking = np.atleast_1d(grip_force(case, laden(case), usual) * radius)
+    show = partial(case.units.show, kind=Kind.TORQUE)
+    grabs = not np.isfinite(torque[0])
+    short = float(np.percentile(locking / torque, HIGH_PERCENT)) - 1.0
+    force = case.units.show(_first(pad_force(case)), Kind.FORCE)
+    return Draft(
+        kind=Kind.TORQUE,
+        value=torque,
+        at_least=locking,
+        near=0.0,
+        worst=Verdict.STOP if grabs else Verdict.MARGINAL,
+        stops=~np.isfinite(torque),
+        says="the leading shoe grabs" if grabs else "",
+        meaning="The leading shoe pulls itself on: a touch of the pedal locks the drum."
+        if grabs
+        else f"At the driven wheels; {show(float(locking[0]))} lock them on {usual.name}, fully "
+        "laden.",
+        remedy="Cut the lining's leading end back, or use a lining with less friction."
+        if grabs
+        else f"Raise the lever ratio or the radius by {short:.0%}, or take a lining with more "
+        "friction."
+        if falls_short(torque, locking, 0.0)
+        else "",
+        formula={
+            "disc": "torque = faces × friction × force × (outer + inner) / 2, pads bedded in",
+            "drum": "torque = Σ friction × pressure × width × radius² × (cos θ₁ − cos θ₂) / "
+            "sin θ_a over a leading and a trailing shoe",
+            "band": "torque = pull × radius × (e^(friction × wrap) − 1), or × (1 − e^−…) where "
+            "the drum turns against the pedal",
+        }[described(case).kind],
+        working=f"{force} at the lining gives {show(_first(brake_torque(case).forwards))} on its "
+        f"shaft × {_first(brake_path(case).reduction):.3g} = {show(float(torque[0]))}",
+        source="Shigley's Mechanical Engineering Design, sections 16-2, 16-4 and 16-5",
+        leaves_out="oil, water and heat, which can halve the friction; cable stretch",
+        caution=BRAKE_CAUTION,
+    )
+
+
+def _deceleration(case: Case) -> Draft:
+    hard, speed = ground(case, "asphalt"), fastest(case)
+    slowed = slowing(case, hard)
+    held = slowed.rate
+    needed = speed / (2.0 * SECONDS_OF_SPEED)
+    path = np.atleast_1d(stopping_distance(speed, held))
+    allowed = SECONDS_OF_SPEED * speed
+    show = case.units.show
+    return Draft(
+        kind=Kind.LENGTH,
+        unit=distance_unit(case),
+        value=path,
+        at_most=allowed,
+        worst=Verdict.STOP,
+        meaning=f"From {show(_first(speed), Kind.SPEED)} at {show(_first(held), Kind.ACCELERATION)}"
+        f" without reaction time; ride-on mowers must reach "
+        f"{show(_first(needed), Kind.ACCELERATION)} at that speed. On dry asphalt "
+        f"{_limited_by(slowed)}.",
+        remedy=_stopping_remedy(slowed) if goes_over(path, allowed) else "",
+        formula="brake path = speed² / (2 × deceleration), at most 0.19 m for each km/h",
+        working=f"({_first(speed):.2f} m/s)² / (2 × {_first(held):.2f} m/s²) = "
+        f"{distance_words(case, _first(path))}",
+        source=STOP_RULE,
+        leaves_out="a wet or hot brake; wet ground",
+        caution=BRAKE_CAUTION,
+    )
+
+
+def _downhill(case: Case) -> Draft:
+    slope = steepest(case)
+    worst = min(grounds(case), key=lambda each: _first(slowing(case, each, -slope).rate))
+    slowed = slowing(case, worst, -slope)
+    held = slowed.rate
+    show = partial(case.units.show, kind=Kind.ACCELERATION)
+    each = ", ".join(
+        f"{g.name} {show(_first(slowing(case, g, -slope).rate))}" for g in grounds(case)
+    )
+    weak = falls_short(held, LEAST_DOWNHILL)
+    return Draft(
+        kind=Kind.ACCELERATION,
+        value=held,
+        at_least=LEAST_DOWNHILL,
+        worst=Verdict.STOP,
+        meaning=f"Down {slope_words(_first(slope))} on {worst.name} "
+        + (
+            "the machine runs away, wheels braked."
+            if _first(held) <= 0.0
+            else f"it slows at {show(_first(held))}."
+        )
+        + f" All ground: {each}.",
+        remedy=f"Keep off {worst.name} on that slope, brake all wheels, or put weight on the "
+        "braked ones; go down in the slowest gear with the clutch up."
+        if weak
+        else "",
+        formula="deceleration = (brake force at the grip limit + m g (f cos θ − sin θ)) / m",
+        working=f"grip {_first(worst.grip):.2f}, slope {slope_words(_first(slope))}: "
+        f"{show(_first(held))}, {slowed.state.name}",
+        source="T. D. Gillespie, Fundamentals of Vehicle Dynamics, chapter 3, from memory; the "
+        f"least of {LEAST_DOWNHILL:g} m/s²: assumed, no source; grip: {worst.row.grip_source} "
+        f"({worst.row.grip_status})",
+        leaves_out="engine braking, a trailer that pushes, wet or hot brakes",
+        caution=BRAKE_CAUTION,
+    )
+
+
+def _parking(case: Case) -> Draft:
+    usual, slope = grounds(case)[0], steepest(case)
+    held = parking(case, usual)
+    ways = {
+        "the brake slips": held.brake,
+        "the locked wheels slide, nose up": held.facing_up,
+        "the locked wheels slide, nose down": held.facing_down,
+    }
+    ends = min(ways, key=lambda words: _first(ways[words]))
+    found = held.slope
+    return Draft(
+        kind=Kind.ANGLE,
+        value=found,
+        at_least=slope,
+        worst=Verdict.STOP,
+        unit=SLOPE_UNIT,
+        says=slope_words(_first(found)),
+        meaning=f"Steeper than that {ends}, on {usual.name}, with the pedal held as hard as in an "
+        "emergency.",
+        remedy="Chock the wheels whenever you leave the seat on a slope; a stronger latch or "
+        "brake, or more weight on the braked wheels, holds more."
+        if falls_short(found, slope)
+        else "",
+        formula="least of: sin θ = brake force / weight; tan θ = grip × (L − b) / (L ∓ grip × h) "
+        "for rear wheels locked, nose up and nose down",
+        working=", ".join(f"{words}: {slope_words(_first(each))}" for words, each in ways.items()),
+        source=f"statics; grip: {usual.row.grip_source} ({usual.row.grip_status})",
+        leaves_out="a latch that gives, a cable that stretches, a brake that cools and loosens",
+        caution="Never leave the machine on a slope on its brake alone: chock it, downhill side "
+        "first.",
+    )
+
+
+def _path(case: Case) -> Draft:
+    path = brake_path(case)
+    kinds = {stage.kind for stage in path.stages}
+    named = ", ".join(stage.name for stage in path.stages)
+    lets_go = "belt" in kinds
+    weak = bool(kinds)
+    torque = case.units.show(_first(axle_torque(case).forwards), Kind.TORQUE)
+    return Draft(
+        holds=np.array([not weak]),
+        worst=Verdict.STOP if lets_go else Verdict.MARGINAL,
+        says=named or "nothing in between",
+        meaning=_path_meaning(kinds, named),
+        remedy="Move the brake to the axle or to a shaft that no belt and no neutral can part "
+        "from the wheels."
+        if lets_go or path.gear is not None
+        else "Fit a second brake on the axle, or make sure that every part on the way holds "
+        f"{torque} at the wheels."
+        if weak
+        else "",
+        formula="what lies between brake and wheels must hold the whole brake torque",
+        working=f"{torque} at the wheels, {_first(path.reduction):.3g} turns of the brake's shaft "
+        "for one of the wheels",
+        source="common practice, no source",
+        leaves_out="an open differential: one wheel on poor ground takes most of the brake away",
+        caution=BRAKE_CAUTION,
+    )
+
+
+def _path_meaning(kinds: set[str], named: str) -> str:
+    if "belt" in kinds:
+        return f"The brake acts through {named}: pressing the clutch or losing the belt lets go."
+    if "gearbox" in kinds:
+        return f"The brake acts through {named}: in neutral, or with a broken gear, it is gone."
+    if kinds:
+        return f"The brake acts through {named}: should it break, the brake is gone."
+    return "The brake holds the wheels' own shaft: no belt, chain or gear can take it away."
+
+
+def _first(values: object) -> float:
+    return float(np.atleast_1d(np.asarray(values, dtype=float))[0])

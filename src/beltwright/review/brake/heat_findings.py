@@ -1,0 +1,138 @@
+"""What the review says about the heat that the brake takes: one stop, the longest descent."""
+
+from collections.abc import Iterator
+from functools import partial
+
+import numpy as np
+
+from beltwright.physics.arrays import Array
+from beltwright.physics.brake.heat import braking_power, heat_of_a_stop, rise_on_descent
+from beltwright.physics.motion.clutch_start import heat_taken
+from beltwright.quantity import Kind
+from beltwright.review.brake.braking import LEAST_DOWNHILL, described, fastest, lining, slowing
+from beltwright.review.case import Case
+from beltwright.review.draft import Ask, Draft
+from beltwright.review.finding import Verdict
+from beltwright.review.motion.ground import grounds, steepest
+from beltwright.review.nearness import goes_over
+from beltwright.review.road_words import distance_words, slope_words
+from beltwright.review.stability.centre_of_gravity import laden
+
+STEEL_HEAT = 480.0
+"""Specific heat of a steel disc or drum [J/(kg K)], usual handbook value, from memory."""
+
+LINING_LIMIT = 473.15
+"""What a lining of unknown kind bears for long [K]: 200 °C, Tribology Handbook B8, medium duty."""
+
+HEAT_CAUTION = (
+    "A hot brake fades, burns fingers and can light dry grass. Old linings may hold asbestos: do "
+    "not blow, sand or grind them, and follow local rules."
+)
+
+
+def questions(case: Case) -> Iterator[Ask]:
+    """The questions about heat in the brake."""
+    yield Ask("brake.stop_heat", "Heat of one stop", partial(_stop_heat, case))
+    if case.build.machine.descent is not None:
+        yield Ask("brake.descent_heat", "Heat of the longest descent", partial(_descent, case))
+
+
+def _disc_mass(case: Case) -> Array:
+    return case.need(
+        described(case).mass,
+        "brake.mass",
+        "Weigh the disc or drum, or one like it, on a kitchen scale and write it, for example "
+        'mass = "0.9 kg".',
+    )
+
+
+def _air(case: Case) -> Array:
+    return case.suppose(
+        case.build.machine.air,
+        "machine.air",
+        "30 °C",
+        Kind.TEMPERATURE,
+        "no hottest air is given: a summer's day is taken (assumed)",
+    )
+
+
+def _bears(case: Case) -> float:
+    row = lining(case)
+    return LINING_LIMIT if row is None else row.continuous
+
+
+def _lining_source(case: Case) -> str:
+    row = lining(case)
+    return "Tribology Handbook B8, medium duty" if row is None else f"{row.source} ({row.status})"
+
+
+def _stop_heat(case: Case) -> Draft:
+    speed, slope = fastest(case), steepest(case)
+    usual, mass = grounds(case)[0], laden(case).balance.mass
+    held = slowing(case, usual, -slope).rate
+    heat = heat_of_a_stop(mass, speed, np.maximum(held, LEAST_DOWNHILL), -slope, usual.rolling)
+    hot = np.atleast_1d(_air(case) + heat_taken(heat, 1.0, _disc_mass(case), STEEL_HEAT))
+    show = case.units.show
+    rise = _first(hot) - _first(_air(case))
+    return Draft(
+        kind=Kind.TEMPERATURE,
+        value=hot,
+        at_most=_bears(case),
+        worst=Verdict.STOP,
+        meaning=f"One stop from {show(_first(speed), Kind.SPEED)} down "
+        f"{slope_words(_first(slope))}, fully laden, warms it by {rise:.0f} K. "
+        f"{max(int((_bears(case) - _first(_air(case))) // max(rise, 1e-9)), 0)} such stops in a "
+        "row, without cooling, bring it to what the lining bears for long.",
+        remedy="A heavier disc or drum, or a slower machine."
+        if goes_over(hot, _bears(case))
+        else "",
+        formula="heat = ½ m v² + m g sin θ × brake path − rolling drag; rise = heat / (mass × "
+        "specific heat)",
+        working=f"{show(_first(heat), Kind.ENERGY)} / "
+        f"({show(_first(_disc_mass(case)), Kind.MASS)} × {STEEL_HEAT:g} J/(kg K)) + "
+        f"{show(_first(_air(case)), Kind.TEMPERATURE)} = {show(_first(hot), Kind.TEMPERATURE)}",
+        source="Shigley's Mechanical Engineering Design, sections 16-9 and 16-10; lining: "
+        + _lining_source(case),
+        leaves_out="the lining's skin, which gets far hotter for a moment; cooling",
+        caution=HEAT_CAUTION,
+    )
+
+
+def _descent(case: Case) -> Draft:
+    length = case.build.machine.descent
+    assert length is not None
+    slope, usual = steepest(case), grounds(case)[0]
+    mass = laden(case).balance.mass
+    path = case.si(length)
+    # without cooling the rise does not depend on the speed, so any speed serves
+    speed = 1.0
+    power = braking_power(mass, speed, slope, usual.rolling)
+    capacity = _disc_mass(case) * STEEL_HEAT
+    rise = rise_on_descent(power, path / speed, capacity, 0.0)
+    hot = np.atleast_1d(_air(case) + rise)
+    show = case.units.show
+    far = (_bears(case) - _first(_air(case))) / max(_first(rise), 1e-9) * _first(path)
+    return Draft(
+        kind=Kind.TEMPERATURE,
+        value=hot,
+        at_most=_bears(case),
+        worst=Verdict.STOP,
+        meaning="With the clutch down, the brake dragging over "
+        f"{distance_words(case, _first(path))} of {slope_words(_first(slope))}, fully laden. "
+        f"The lining bears {distance_words(case, far)} of it.",
+        remedy="Go down in the slowest gear with the clutch up, so that the engine holds the "
+        "machine; or fit a heavier disc or drum."
+        if goes_over(hot, _bears(case))
+        else "",
+        formula="rise = m g (sin θ − f cos θ) × length / (mass × specific heat), no cooling",
+        working=f"{show(_first(power) * _first(path), Kind.ENERGY)} / "
+        f"({show(_first(_disc_mass(case)), Kind.MASS)} × {STEEL_HEAT:g} J/(kg K)) + "
+        f"{show(_first(_air(case)), Kind.TEMPERATURE)} = {show(_first(hot), Kind.TEMPERATURE)}",
+        source="energy balance; lining: " + _lining_source(case),
+        leaves_out="cooling on the way down and engine braking, both of which help",
+        caution=HEAT_CAUTION,
+    )
+
+
+def _first(values: object) -> float:
+    return float(np.atleast_1d(np.asarray(values, dtype=float))[0])

@@ -1,0 +1,1 @@
+"""Questions about the driveline: ratios, speeds, the way round."""

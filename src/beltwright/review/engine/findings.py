@@ -1,0 +1,209 @@
+"""What the review says about the engine: torque, revs, piston, governor, flywheel, rims."""
+
+from collections.abc import Iterator
+from functools import partial
+
+import numpy as np
+
+from beltwright.physics.engine.torque import mean_piston_speed
+from beltwright.physics.engine.wheel_stress import CAST_IRON_RIM_SPEED
+from beltwright.quantity import Kind
+from beltwright.review.case import Case, NotKnownError
+from beltwright.review.draft import Ask, Draft
+from beltwright.review.engine.torque import (
+    Rim,
+    flywheel_rim,
+    no_load,
+    peak_torque,
+    pulley_rims,
+    rating,
+)
+from beltwright.review.finding import Verdict
+from beltwright.review.nearness import falls_short, goes_over
+from beltwright.tables.engines import piston_speeds
+
+LEAST_MARGIN = 3.0
+"""Bursting speed over no-load speed that a wheel should keep (common practice, no source): a
+stress of a ninth of the strength, for keyways, flaws and cracks that nobody sees."""
+
+NEAR = 0.1
+"""Share of that margin within which a wheel is marginal."""
+
+BURST_CAUTION = (
+    "A flywheel or pulley that bursts goes through sheet metal and people. Fit none that is "
+    "cracked, welded or repaired, keep its guard on, and stand out of its plane at full revs."
+)
+GOVERNOR_CAUTION = (
+    "Never alter, wire up or take off the governor to gain speed: an over-revved engine can throw "
+    "its rod or burst its flywheel. Change pulleys instead."
+)
+
+
+def questions(case: Case) -> Iterator[Ask]:
+    """The questions about the engine."""
+    yield Ask("engine.torque", "Engine torque", partial(_torque, case))
+    yield Ask("engine.speed", "Engine speed without load", partial(_speed, case))
+    yield Ask("engine.governor", "Governor", partial(_governor, case))
+    yield Ask("engine.piston_speed", "Mean piston speed", partial(_piston_speed, case))
+    yield Ask("engine.flywheel", "Flywheel against bursting", partial(_flywheel, case))
+    if case.build.pulley:
+        yield Ask("engine.pulley_rims", "Pulleys against bursting", partial(_pulleys, case))
+
+
+def _torque(case: Case) -> Draft:
+    rated, peak = rating(case), peak_torque(case)
+    show = case.units.show
+    measured = len(case.build.engine.curve) > 1
+    return Draft(
+        kind=Kind.TORQUE,
+        value=peak,
+        verdict=Verdict.SOUND,
+        meaning=f"{show(float(rated.torque[0]), Kind.TORQUE)} at "
+        f"{show(float(rated.speed[0]), Kind.ROTATION)}, {show(float(peak[0]), Kind.TORQUE)} at its "
+        "best.",
+        formula="the highest measured torque"
+        if measured
+        else "peak torque = (1 + rise) × power / speed",
+        working=f"{show(float(peak[0] / rated.torque[0]) - 1, Kind.RATIO)} over "
+        f"{show(float(rated.power[0]), Kind.POWER)} / "
+        f"{show(float(rated.speed[0]), Kind.ROTATION)} = {show(float(peak[0]), Kind.TORQUE)}",
+        source="measured points"
+        if measured
+        else "mechanics for the rated torque; the shape of the curve is common practice, no source",
+        leaves_out="what wear, heat, height above the sea and a gross power rating take away",
+    )
+
+
+def _speed(case: Case) -> Draft:
+    made_for = case.suppose(
+        case.build.engine.made_for,
+        "engine.made_for",
+        "3600 rpm",
+        Kind.ROTATION,
+        "most small upright-shaft engines are made for 3600 rpm at most (common practice, no "
+        "source): read the label",
+    )
+    speed = no_load(case)
+    show = case.units.show
+    over = float(speed[0] / made_for[0]) - 1
+    return Draft(
+        kind=Kind.ROTATION,
+        value=speed,
+        at_most=made_for,
+        near=0.0,
+        worst=Verdict.STOP,
+        meaning=f"It runs {over:.0%} faster than its maker allows."
+        if over > 0
+        else f"{-over:.0%} below what its maker allows.",
+        remedy="Have the governor set back to its maker's speed and check it with a rev counter."
+        if goes_over(speed, made_for, 0.0)
+        else "",
+        formula="governed speed without load against the highest speed that the maker allows",
+        working=f"{show(float(speed[0]), Kind.ROTATION)} against "
+        f"{show(float(made_for[0]), Kind.ROTATION)}",
+        source="the maker's limit; speed droop as ISO 8528-5 defines it",
+        caution=GOVERNOR_CAUTION,
+    )
+
+
+def _governor(case: Case) -> Draft:
+    state = case.build.engine.governor
+    sound = state == "as made"
+    return Draft(
+        holds=np.array([sound]),
+        worst=Verdict.STOP,
+        says=state,
+        meaning="The governor holds the engine at the speed that it was made for."
+        if sound
+        else f"The governor is {state}: nothing keeps the engine from over-revving when the load "
+        "comes off.",
+        remedy="" if sound else "Put the governor back as its maker made it before anything else.",
+        formula="the governor must be as its maker made it",
+        working=f"governor: {state}",
+        source="common practice, no source",
+        caution=GOVERNOR_CAUTION,
+    )
+
+
+def _piston_speed(case: Case) -> Draft:
+    stroke = case.need(
+        case.build.engine.stroke,
+        "engine.stroke",
+        "Look the stroke up by the engine's model number, or measure it through the plug hole with "
+        'a dowel, and write it, for example stroke = "67 mm".',
+    )
+    limit = next(iter(piston_speeds()))
+    near = 1 - limit.usual / limit.limit
+    speed, turns = mean_piston_speed(stroke, no_load(case)), no_load(case)
+    show = case.units.show
+    return Draft(
+        kind=Kind.SPEED,
+        value=speed,
+        at_most=limit.limit,
+        near=near,
+        worst=Verdict.STOP,
+        unit="m/s",
+        meaning=f"Small splash-oiled engines are built for about {limit.usual:g} m/s and seldom "
+        f"stand more than {limit.limit:g} m/s.",
+        remedy=_piston_remedy(case) if goes_over(speed, limit.limit, near) else "",
+        formula="mean piston speed = 2 × stroke × speed",
+        working=f"2 × {show(float(stroke[0]), Kind.LENGTH)} × "
+        f"{show(float(turns[0]), Kind.ROTATION)} = {speed[0]:.2f} m/s",
+        source=f"kinematics; limit: {limit.source}",
+        leaves_out="the weight of piston and rod, what the rod is made of, and the oil",
+        caution="A rod that breaks comes through the crankcase.",
+    )
+
+
+def _piston_remedy(case: Case) -> str:
+    slower = next(iter(piston_speeds())).usual
+    stroke = case.build.engine.stroke
+    assert stroke is not None
+    turns = case.units.show(slower * np.pi / float(case.si(stroke)[0]), Kind.ROTATION)
+    return f"{turns} keeps it to {slower:g} m/s: set the governor there, gain speed with pulleys."
+
+
+def _rim_draft(case: Case, rim: Rim) -> Draft:
+    show = case.units.show
+    margin = float(rim.bursting[0] / rim.turns[0])
+    return Draft(
+        kind=Kind.ROTATION,
+        value=rim.bursting,
+        at_least=LEAST_MARGIN * rim.turns,
+        near=NEAR,
+        worst=Verdict.STOP,
+        meaning=f"The {rim.name} would burst at {margin:.1f} times its speed, if it were sound."
+        + _old_rule(rim),
+        remedy=f"Use a smaller or stronger {rim.name}, or turn it slower."
+        if falls_short(rim.bursting, LEAST_MARGIN * rim.turns, NEAR)
+        else "",
+        formula="bursting speed = speed × √(tensile strength / stress), stress = density × rim "
+        "speed²; at least 3 times the speed",
+        working=f"rim at {rim.speed[0]:.1f} m/s, stress {rim.stress[0] / 1e6:.2f} MPa; "
+        f"{show(float(rim.turns[0]), Kind.ROTATION)} × √({rim.strength / 1e6:.0f} / "
+        f"{rim.stress[0] / 1e6:.2f}) = {show(float(rim.bursting[0]), Kind.ROTATION)}",
+        source="thin-rim stress; strengths from Shigley, Mechanical Engineering Design (from "
+        "memory); the margin of 3 is common practice, no source",
+        leaves_out="keyways, arms, flaws and cracks, which take away more than half",
+        caution=BURST_CAUTION,
+    )
+
+
+def _old_rule(rim: Rim) -> str:
+    if rim.material != "cast iron" or float(rim.speed[0]) <= CAST_IRON_RIM_SPEED:
+        return ""
+    return (
+        f" Its rim runs at {rim.speed[0]:.0f} m/s; the old shop rule held plain cast-iron rims to "
+        f"{CAST_IRON_RIM_SPEED:.0f} m/s."
+    )
+
+
+def _flywheel(case: Case) -> Draft:
+    return _rim_draft(case, flywheel_rim(case))
+
+
+def _pulleys(case: Case) -> Draft:
+    rims = pulley_rims(case)
+    if not rims:
+        raise NotKnownError("belt", "Describe the belt that joins a pulley to the engine's shaft.")
+    return _rim_draft(case, min(rims, key=lambda rim: float(rim.bursting[0] / rim.turns[0])))

@@ -1,0 +1,1 @@
+"""Questions about heat, oil and pressure of the gearbox."""

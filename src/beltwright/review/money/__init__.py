@@ -1,0 +1,1 @@
+"""Questions about parts and money."""

@@ -1,0 +1,1 @@
+"""Questions about pull, climb and getting away."""

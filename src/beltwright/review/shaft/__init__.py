@@ -1,0 +1,1 @@
+"""Questions about hubs, shafts, axle and chain."""

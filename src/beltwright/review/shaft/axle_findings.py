@@ -1,0 +1,115 @@
+"""What the review says about the axle, the last gears and the chain."""
+
+from collections.abc import Iterator
+from functools import partial
+
+from beltwright.build.driveline import Chain
+from beltwright.physics.shaft.chain import speed_swing
+from beltwright.quantity import Kind
+from beltwright.review.case import Case
+from beltwright.review.draft import Ask, Draft
+from beltwright.review.finding import Verdict
+from beltwright.review.nearness import goes_over
+from beltwright.review.shaft.axle import (
+    best_ground,
+    chain_pull,
+    chain_row,
+    donor_torque,
+    engine_puts,
+    fastest_speed_of,
+    output_against_donor,
+    torque_at,
+    wheel_grip,
+)
+
+TORQUE_LIMIT, TORQUE_WATCH = 2.5, 1.25
+"""Torque over the donor's: stopped and watched from here (assumed, no source) [1]."""
+
+STRETCHES, LASTS = 3.0, 7.0
+"""Breaking load over pull: chains are proof-loaded to about a third of it (ISO 606, from memory)
+and last at a seventh or less (common practice) [1]."""
+
+FEW_TEETH = 11
+"""Teeth under which a sprocket runs roughly (common practice)."""
+
+
+def questions(case: Case) -> Iterator[Ask]:
+    """The questions about the axle and the chains behind the gearbox."""
+    if case.build.gearbox is not None:
+        yield Ask("gearbox.axle_torque", "Last gears against the donor", partial(_axle, case))
+    for chain in case.build.chain:
+        yield Ask(
+            f"chain.{chain.name}.pull", f"Pull of the {chain.name}", partial(_chain, case, chain)
+        )
+
+
+def _axle(case: Case) -> Draft:
+    box = case.build.gearbox
+    assert box is not None
+    ratio = output_against_donor(case)
+    now, before = torque_at(case, box.output), donor_torque(case)
+    show = partial(case.units.show, kind=Kind.TORQUE)
+    over = float(ratio[0])
+    return Draft(
+        kind=Kind.RATIO,
+        unit="%",
+        value=ratio,
+        at_most=TORQUE_LIMIT,
+        near=1.0 - TORQUE_WATCH / TORQUE_LIMIT,
+        worst=Verdict.STOP,
+        meaning=f"The axle and the last gear pair carry {over:.2f} times what the donor could put "
+        f"on them{_set_by(case)}.",
+        remedy="Carry less over the drive wheels, use smaller or smoother tyres, start in a higher "
+        "gear, and never jerk it loose."
+        if goes_over(ratio, TORQUE_LIMIT, 1.0 - TORQUE_WATCH / TORQUE_LIMIT)
+        else "",
+        formula="torque = min(engine torque × ratio × efficiency, grip × load × radius), over the "
+        "donor's",
+        working=f"{show(float(now[0]))} / {show(float(before[0]))} = {over:.2f}, on "
+        f"{best_ground(case).name}",
+        source="mechanics; watched from 1.25 and stopped at 2.5 times the donor's: assumed, no "
+        "source",
+        leaves_out="shocks; the fatigue of gears that have worked for years already",
+        caution="Wheels that spin and grip again, ballast and chains load it past this.",
+    )
+
+
+def _set_by(case: Case) -> str:
+    engine = float(engine_puts(case, case.build.wheels.shaft)[0])
+    grip = float(wheel_grip(case)[0])
+    return ": the tyres spin first" if grip < engine else ": the engine gives no more"
+
+
+def _chain(case: Case, chain: Chain) -> Draft:
+    row = chain_row(chain)
+    pull = chain_pull(case, chain)
+    factor = row.breaking_load / float(pull[0])
+    show = case.units.show
+    return Draft(
+        kind=Kind.FORCE,
+        value=pull,
+        at_most=row.breaking_load / STRETCHES,
+        near=1.0 - STRETCHES / LASTS,
+        worst=Verdict.STOP,
+        meaning=f"A new {chain.size} chain breaks at {factor:.1f} times this pull." + _rough(chain),
+        remedy="Use a stronger chain, or larger sprockets of the same ratio."
+        if goes_over(pull, row.breaking_load / STRETCHES, 1.0 - STRETCHES / LASTS)
+        else "",
+        formula="pull = 2 T / D + m v², D = p / sin(π/z); at most a third of the breaking load",
+        working=f"2 × {show(float(torque_at(case, chain.driven.shaft)[0]), Kind.TORQUE)} on "
+        f"{chain.driven.teeth} teeth of {show(row.pitch, Kind.LENGTH)}: "
+        f"{show(float(pull[0]), Kind.FORCE)}; breaks at {show(row.breaking_load, Kind.FORCE)}; "
+        f"{float(fastest_speed_of(case, chain)[0]):.1f} m/s in top gear",
+        source=f"{row.source} ({row.status}); a third as proof load (ISO 606, from memory), a "
+        "seventh to last (common practice)",
+        leaves_out="jerks, wear, rust, and a cranked link, which holds a fifth to a third less",
+        caution="A chain that breaks whips. Guard it, and stand clear of its plane when you pull.",
+    )
+
+
+def _rough(chain: Chain) -> str:
+    least = min(chain.driver.teeth, chain.driven.teeth)
+    if least >= FEW_TEETH:
+        return ""
+    swing = float(speed_swing(least))
+    return f" With only {least} teeth its speed swings by {swing:.0%} each tooth: it runs roughly."

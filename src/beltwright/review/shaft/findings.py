@@ -1,0 +1,319 @@
+"""What the review says about pulleys on their shafts."""
+
+from collections.abc import Iterator
+from functools import partial
+
+import numpy as np
+
+from beltwright.build.driveline import Pulley
+from beltwright.quantity import Kind
+from beltwright.review.case import Case
+from beltwright.review.draft import Ask, Draft
+from beltwright.review.finding import Verdict
+from beltwright.review.judging import TOLERATED_SHARE
+from beltwright.review.nearness import falls_short, goes_over
+from beltwright.review.shaft.hub import (
+    Bending,
+    Fit,
+    bending,
+    bore,
+    diameter,
+    fit,
+    hub_of,
+    hub_wall,
+    key_holds,
+    overhung,
+    screw_holds,
+    screw_of,
+    torque_on,
+    usual_key,
+)
+
+SLIP_FIT = 0.1e-3
+"""Gap up to which a keyed pulley runs true enough (common practice, no source) [m]."""
+
+LOOSE_FIT = 0.25e-3
+"""Gap from which it hammers its key out (common practice, no source) [m]."""
+
+FIT_NEAR = 1.0 - SLIP_FIT / LOOSE_FIT
+
+BUSH_FROM = 2e-3
+"""Gap from which a bush can be turned for it (common practice) [m]."""
+
+TIGHT_FIT = -0.02e-3
+"""Interference up to which a bore still goes on with a mallet and oil (common practice) [m]."""
+
+KEY_LEAST, KEY_GOOD = 1.2, 2.0
+"""Torque at which a key yields over the engine's best: stopped below the first, watched below the
+second (common practice, no source) [1]."""
+
+SCREW_LEAST, SCREW_GOOD = 1.5, 4.0
+"""The same for a set screw alone: Shigley counts 1.5 to 2 for steady and 4 to 8 for shock loads."""
+
+MOMENT_LIMIT, MOMENT_WATCH = 2.0, 1.0
+"""Bending at the bearing over the donor's: stopped and watched from here (assumed) [1]."""
+
+FATIGUE_RESERVE = 1.5
+"""What a shaft stands over what it bears (common practice, no source) [1]."""
+
+OFF_CAUTION = (
+    "A pulley that comes off at speed flies. Guard it, and check its screws after an hour."
+)
+
+
+def questions(case: Case) -> Iterator[Ask]:
+    """The questions about every pulley whose hub is described."""
+    for pulley in case.build.pulley:
+        if pulley.hub is not None:
+            yield from _about(case, pulley)
+
+
+def _about(case: Case, pulley: Pulley) -> Iterator[Ask]:
+    hub = hub_of(pulley)
+    name = f"shaft.{pulley.name}"
+    yield Ask(f"{name}.fit", f"Fit of the {pulley.name}", partial(_fit, case, pulley))
+    if hub.key is not None:
+        yield Ask(f"{name}.key", f"Key of the {pulley.name}", partial(_key, case, pulley))
+    else:
+        yield Ask(f"{name}.set_screw", f"Hold of the {pulley.name}", partial(_screw, case, pulley))
+    if hub.length is not None:
+        yield Ask(f"{name}.hub", f"Hub of the {pulley.name}", partial(_hub, case, pulley))
+    if hub.outside is not None:
+        yield Ask(f"{name}.wall", f"Hub wall of the {pulley.name}", partial(_wall, case, pulley))
+    if hub.overhang is not None:
+        yield Ask(f"{name}.bending", f"Shaft of the {pulley.name}", partial(_bending, case, pulley))
+    if hub.donor_overhang is not None:
+        yield Ask(
+            f"{name}.overhang", f"Overhang of the {pulley.name}", partial(_overhang, case, pulley)
+        )
+
+
+def _fit(case: Case, pulley: Pulley) -> Draft:
+    found = fit(case, pulley)
+    show = partial(case.units.show, kind=Kind.LENGTH)
+    gap = float(found.gap[0])
+    wobble = ""
+    if found.wobble is not None and gap > 0.0:
+        wobble = f" Its rim can wobble {float(found.wobble[0]) * 1e3:.1f} mm before it is clamped."
+    return Draft(
+        kind=Kind.LENGTH,
+        unit="mm",
+        value=found.gap,
+        at_least=TIGHT_FIT,
+        at_most=LOOSE_FIT,
+        near=FIT_NEAR,
+        worst=Verdict.STOP,
+        meaning=f"{_fit_words(gap)}{wobble}",
+        remedy=_fit_remedy(case, found),
+        formula="gap = bore − shaft",
+        working=f"{show(float(found.bore[0]))} − {show(float(found.shaft[0]))} = "
+        f"{gap * 1e3:.3f} mm",
+        source="ISO 286-1 for the terms; 0.1 and 0.25 mm are common practice, no source",
+        leaves_out="a worn, oval or tapered bore; a shaft that runs out",
+        caution=OFF_CAUTION if gap > LOOSE_FIT else "",
+    )
+
+
+def _fit_words(gap: float) -> str:
+    if gap < TIGHT_FIT:
+        return "The bore is smaller than the shaft: it will not go on."
+    if gap > LOOSE_FIT:
+        return "So loose it hammers its key and runs out of true."
+    if gap > SLIP_FIT:
+        return "Loose: it will work under load."
+    return "A good sliding fit."
+
+
+def _fit_remedy(case: Case, found: Fit) -> str:
+    gap, shaft = float(found.gap[0]), float(found.shaft[0])
+    if gap < TIGHT_FIT:
+        return f"Ream or bore it to {case.units.show(shaft, Kind.LENGTH)} plus 0.02 to 0.05 mm."
+    if gap > BUSH_FROM:
+        return f"Turn a bush with a wall of {0.5 * gap * 1e3:.2f} mm, pressed into the pulley."
+    if gap > SLIP_FIT:
+        return (
+            f"Shim it with {0.5 * gap * 1e3:.2f} mm foil all round, or bore it out by 5 mm and "
+            "press in a bush."
+        )
+    if goes_over(found.gap, LOOSE_FIT, FIT_NEAR) or falls_short(found.gap, TIGHT_FIT, FIT_NEAR):
+        return "Measure bore and shaft again with a micrometer, to 0.02 mm."
+    return ""
+
+
+def _key(case: Case, pulley: Pulley) -> Draft:
+    holds, torque = key_holds(case, pulley), torque_on(case, pulley)
+    key = hub_of(pulley).key
+    assert key is not None
+    show = case.units.show
+    weak = falls_short(holds, KEY_LEAST * torque, KEY_GOOD / KEY_LEAST - 1.0)
+    return Draft(
+        kind=Kind.TORQUE,
+        value=holds,
+        at_least=KEY_LEAST * torque,
+        near=KEY_GOOD / KEY_LEAST - 1.0,
+        worst=Verdict.STOP,
+        meaning=f"The key yields at {float(holds[0] / torque[0]):.1f} times the engine's best "
+        f"torque there.{_key_size(case, pulley)}",
+        remedy="Use a longer key that bears over the whole hub, or a tapered bush." if weak else "",
+        formula="T = d L × min(0.577 Sy w / 2, Sy h / 4)",
+        working=f"{show(float(diameter(case, pulley)[0]), Kind.LENGTH)} × "
+        f"{show(float(case.si(key.length)[0]), Kind.LENGTH)} long, "
+        f"{show(float(case.si(key.width)[0]), Kind.LENGTH)} wide, "
+        f"{show(float(case.si(key.height)[0]), Kind.LENGTH)} high: "
+        f"{show(float(holds[0]), Kind.TORQUE)} against {show(float(torque[0]), Kind.TORQUE)}",
+        source="Shigley, Mechanical Engineering Design, 8th edition, section 7-7; 1.2 times "
+        "the torque at least, twice to be sound: common practice, no source",
+        leaves_out="shocks of a dropped clutch; a key that rocks in a worn keyway",
+        caution=OFF_CAUTION if weak else "",
+    )
+
+
+def _key_size(case: Case, pulley: Pulley) -> str:
+    usual = usual_key(case, pulley)
+    key = hub_of(pulley).key
+    assert key is not None
+    if usual is None or abs(usual.width - float(case.si(key.width)[0])) < 0.1e-3:
+        return ""
+    show = partial(case.units.show, kind=Kind.LENGTH)
+    return f" The standard key of this shaft is {show(usual.width)} by {show(usual.height)}."
+
+
+def _screw(case: Case, pulley: Pulley) -> Draft:
+    holds, torque = screw_holds(case, pulley), torque_on(case, pulley)
+    row = screw_of(pulley)
+    show = case.units.show
+    slips = falls_short(holds, SCREW_LEAST * torque, SCREW_GOOD / SCREW_LEAST - 1.0)
+    return Draft(
+        kind=Kind.TORQUE,
+        value=holds,
+        at_least=SCREW_LEAST * torque,
+        near=SCREW_GOOD / SCREW_LEAST - 1.0,
+        worst=Verdict.STOP,
+        meaning=f"Without a key the set screw alone holds {float(holds[0] / torque[0]):.1f} times "
+        "the engine's best torque there.",
+        remedy="Fit a key: a set screw keeps a pulley in its place, it does not drive it."
+        if slips
+        else "",
+        formula="T = holding force × d / 2",
+        working=f"{show(row.holding_force, Kind.FORCE)} × "
+        f"{show(float(diameter(case, pulley)[0]), Kind.LENGTH)} / 2 = "
+        f"{show(float(holds[0]), Kind.TORQUE)} against {show(float(torque[0]), Kind.TORQUE)}",
+        source=f"{row.source} ({row.status})",
+        leaves_out="a hard or oily shaft, and a screw that was not tightened fully",
+        caution=OFF_CAUTION,
+    )
+
+
+def _hub(case: Case, pulley: Pulley) -> Draft:
+    hub = hub_of(pulley)
+    assert hub.length is not None
+    length, wide = case.si(hub.length), bore(case, pulley)
+    show = partial(case.units.show, kind=Kind.LENGTH)
+    short = falls_short(length, wide, 0.0)
+    return Draft(
+        kind=Kind.LENGTH,
+        value=length,
+        at_least=wide,
+        near=0.0,
+        worst=Verdict.MARGINAL,
+        meaning=f"The hub is {float(length[0] / wide[0]):.2f} bores long.",
+        remedy="Clamp it endwise against a shoulder with a washer and bolt, or weld on a longer "
+        "hub."
+        if short
+        else "",
+        formula="a hub at least as long as its bore does not rock",
+        working=f"{show(float(length[0]))} / {show(float(wide[0]))} = "
+        f"{float(length[0] / wide[0]):.2f}",
+        source="common practice, no source",
+    )
+
+
+def _wall(case: Case, pulley: Pulley) -> Draft:
+    wall, wide = hub_wall(case, pulley), bore(case, pulley)
+    show = partial(case.units.show, kind=Kind.LENGTH)
+    thin = falls_short(wall, 0.25 * wide, 0.0)
+    return Draft(
+        kind=Kind.LENGTH,
+        value=np.atleast_1d(wall),
+        at_least=0.25 * wide,
+        near=0.0,
+        worst=Verdict.MARGINAL,
+        meaning="Thin above the keyway: it may split."
+        if thin
+        else "Metal enough for key and bore.",
+        remedy="Keep the bore, and turn the shaft down or use a smaller bush instead."
+        if thin
+        else "",
+        formula="wall = (outside − bore) / 2 − half the key's height, at least a quarter of the "
+        "bore",
+        working=f"{show(float(wall[0]))} against {show(0.25 * float(wide[0]))}",
+        source="common practice, no source",
+        leaves_out="cracks: look at the corners of the keyway",
+    )
+
+
+def _bending(case: Case, pulley: Pulley) -> Draft:
+    found = bending(case, pulley)
+    show = case.units.show
+    used = float(found.used[0])
+    return Draft(
+        kind=Kind.RATIO,
+        unit="%",
+        value=found.used,
+        at_most=1.0,
+        near=1.0 - 1.0 / FATIGUE_RESERVE,
+        worst=Verdict.STOP,
+        meaning=f"At the engine's best torque the shaft bears {used:.0%} of what it stands turn "
+        f"after turn; the pulley leans over by {np.degrees(float(found.lean[0])):.2f}°.",
+        remedy=_bending_remedy(found),
+        formula="used = 16/(π d³) × (2 Kf M / Se + √3 Kfs T / Sut), M = pull × overhang",
+        working=f"pull {show(float(found.load[0]), Kind.FORCE)}, bending "
+        f"{show(float(found.moment[0]), Kind.TORQUE)}, twist "
+        f"{show(float(found.torque[0]), Kind.TORQUE)} on "
+        f"{show(float(diameter(case, pulley)[0]), Kind.LENGTH)}: {used:.0%}",
+        source="Shigley, Mechanical Engineering Design, 8th edition, equation 7-8 (Goodman) and "
+        "tables 7-1 and A-9 (from memory)",
+        leaves_out="a keyway that reaches the bearing, circlip grooves, rust pits and earlier "
+        "bends, which break shafts first; work below the engine's best torque, which strains it "
+        "less",
+        caution="A shaft that breaks lets its pulley fly. Guard it.",
+    )
+
+
+def _bending_remedy(found: Bending) -> str:
+    if goes_over(found.used, 1.0, 1.0 - 1.0 / FATIGUE_RESERVE):
+        return (
+            "Move the groove closer to the bearing, use larger pulleys, which pull less, or hold "
+            "the shaft's end in an outboard bearing."
+        )
+    if np.mean(~np.isfinite(found.used)) > TOLERATED_SHARE:
+        return "Settle the belt's own findings first: in part of its tolerances it does not run."
+    return ""
+
+
+def _overhang(case: Case, pulley: Pulley) -> Draft:
+    found = overhung(case, pulley)
+    moment = float(found.moment[0])
+    return Draft(
+        kind=Kind.RATIO,
+        unit="%",
+        value=found.moment,
+        at_most=MOMENT_LIMIT,
+        near=1.0 - MOMENT_WATCH / MOMENT_LIMIT,
+        worst=Verdict.STOP,
+        meaning=f"The belt bends the shaft {moment:.2f} times as hard as in the donor; its bearing "
+        f"lasts about {float(found.life[0]):.0%} as long."
+        if moment > MOMENT_WATCH
+        else f"The belt bends the shaft no harder than in the donor ({moment:.2f} times).",
+        remedy="Move the groove closer to the bearing, use a larger pulley, or hold the shaft's "
+        "end in an outboard bearing."
+        if goes_over(found.moment, MOMENT_LIMIT, 1.0 - MOMENT_WATCH / MOMENT_LIMIT)
+        else "",
+        formula="bending = (torque / diameter × overhang) / (the donor's); life = 1 / bending³ / "
+        "speed",
+        working=f"pull {float(found.pull[0]):.2f} × overhang "
+        f"{moment / float(found.pull[0]):.2f} = {moment:.2f}",
+        source="statics; ISO 281 for the bearing; watched from the donor's own and stopped at "
+        "twice that: assumed, no source",
+        leaves_out="a belt that is set tighter than the donor's; other loads on the same shaft",
+    )

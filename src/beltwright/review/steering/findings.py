@@ -1,0 +1,119 @@
+"""What the review says about the steering: turning circle, error over the lock, effort."""
+
+from collections.abc import Iterator
+from functools import partial
+
+import numpy as np
+
+from beltwright.physics.gravity import STANDARD_GRAVITY
+from beltwright.physics.steering import standing_steer_torque
+from beltwright.quantity import Kind
+from beltwright.review.case import Case
+from beltwright.review.draft import Ask, Draft
+from beltwright.review.finding import Verdict
+from beltwright.review.motion.ground import grounds
+from beltwright.review.road_words import SLOPE_UNIT, distance_unit, distance_words
+from beltwright.review.stability.centre_of_gravity import laden
+from beltwright.review.stability.tipping import front_share
+from beltwright.review.steering.turning import circle, described, lock, scrub
+
+MOST_ERROR = np.radians(6.0)
+"""Error of the outer wheel that a slow machine bears [rad] (common practice, no source)."""
+
+STEERING_CAUTION = (
+    "Steering that fails throws the machine off its way: every joint needs its split pin or lock "
+    "nut, and no welded arm or bent rod goes back in."
+)
+
+
+def questions(case: Case) -> Iterator[Ask]:
+    """The questions about the steering; one alone where it is not described."""
+    yield Ask("steering.turning_circle", "Turning circle", partial(_turning_circle, case))
+    if case.build.steering is not None:
+        yield Ask("steering.error", "Front wheels against each other", partial(_error, case))
+        yield Ask("steering.effort", "Effort to steer on the spot", partial(_effort, case))
+
+
+def _turning_circle(case: Case) -> Draft:
+    turning = circle(case)
+    across = np.atleast_1d(2.0 * turning.outer_front)
+    length = partial(distance_words, case)
+    return Draft(
+        kind=Kind.LENGTH,
+        unit=distance_unit(case),
+        value=across,
+        verdict=Verdict.SOUND,
+        meaning=f"It turns between kerbs {length(float(across[0]))} apart; the middle of the rear "
+        f"axle runs on a radius of {length(float(turning.rear_middle[0]))}.",
+        formula="R = wheelbase × (cot inner + cot outer) / 2; outer tyre: √((R + kingpins/2)² + "
+        "wheelbase²) + scrub radius",
+        working=f"inner {np.degrees(float(lock(case).inner[-1].flat[0])):.1f}°, outer "
+        f"{np.degrees(float(lock(case).outer[-1].flat[0])):.1f}°, R = "
+        f"{length(float(turning.rear_middle[0]))}",
+        source="geometry of Ackermann's condition; J. Y. Wong, Theory of Ground Vehicles, "
+        "section 5.1, from memory",
+        leaves_out="tyres that slip; a locked axle, which pushes the circle wider",
+    )
+
+
+def _error(case: Case) -> Draft:
+    whole = lock(case)
+    worst = np.atleast_1d(np.max(np.abs(whole.error), axis=0))
+    toggles = not np.isfinite(worst[0])
+    arm = described(case).arm[1]
+    return Draft(
+        kind=Kind.ANGLE,
+        value=worst,
+        at_most=MOST_ERROR,
+        worst=Verdict.STOP if toggles else Verdict.MARGINAL,
+        stops=~np.isfinite(worst),
+        unit=SLOPE_UNIT,
+        says="the rod goes over centre" if toggles else "",
+        meaning="The tie rod cannot follow up to full lock: it goes over centre and the wheels "
+        "jam or flip."
+        if toggles
+        else f"The outer wheel is up to {np.degrees(float(worst[0])):.1f}° off its own circle and "
+        "scrubs by that much.",
+        remedy="Limit the lock with stops on the axle well before the rod goes over centre."
+        if toggles
+        else "Aim the steering arms at the middle of the rear axle, seen from above: their ends "
+        f"sit {case.units.show(abs(float(case.si(arm)[0])), Kind.LENGTH)} inwards now."
+        if float(worst[0]) > MOST_ERROR
+        else "",
+        formula="error = outer − arccot(cot inner + kingpins / wheelbase), outer from the tie rod "
+        "whose length stays the same",
+        working=", ".join(
+            f"{np.degrees(float(inner.flat[0])):.0f}° → {np.degrees(float(outer.flat[0])):.1f}°"
+            for inner, outer in zip(whole.inner[4::4], whole.outer[4::4], strict=True)
+        ),
+        source="Ackermann's condition; loop closure of the plane four-bar (Freudenstein 1955); "
+        "limit: common practice, no source",
+        leaves_out="a steep drag link, play in joints, kingpins that lean",
+        caution=STEERING_CAUTION,
+    )
+
+
+def _effort(case: Case) -> Draft:
+    tyre = case.build.wheels.front
+    width = case.need(
+        tyre.width if tyre else None,
+        "wheels.front",
+        'Read the size off the side of the front tyre and write it, for example front = "15x6-6".',
+    )
+    usual = grounds(case)[0]
+    load = front_share(case) * laden(case).balance.mass * STANDARD_GRAVITY / 2.0
+    torque = np.atleast_1d(2.0 * standing_steer_torque(load, usual.grip, width, scrub(case)))
+    show = case.units.show
+    return Draft(
+        kind=Kind.TORQUE,
+        value=torque,
+        verdict=Verdict.SOUND,
+        meaning=f"Both kingpins together need {show(float(torque[0]), Kind.TORQUE)} standing on "
+        f"{usual.name}, fully laden; a rolling wheel needs far less.",
+        formula="torque = 2 × grip × load × √(tyre width² / 8 + scrub radius²)",
+        working=f"2 × {float(usual.grip[0]):.2f} × {show(float(load[0]), Kind.FORCE)} × "
+        f"√({show(float(width[0]), Kind.LENGTH)}² / 8 + "
+        f"{show(float(scrub(case)[0]), Kind.LENGTH)}²) = {show(float(torque[0]), Kind.TORQUE)}",
+        source="Gough's estimate of parking torque, from memory, medium",
+        leaves_out="friction in kingpins and linkage; caster",
+    )

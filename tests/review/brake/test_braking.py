@@ -1,0 +1,159 @@
+"""What the review says about the brake: kinds, places, verdicts that turn, missing values."""
+
+from collections.abc import Callable
+
+import numpy as np
+import pytest
+
+from beltwright.review.brake.braking import (
+    axle_torque,
+    brake_path,
+    brake_torque,
+    parking,
+    slowing,
+)
+from beltwright.review.brake.findings import questions
+from beltwright.review.case import Case, NotKnownError
+from beltwright.review.finding import Finding, Verdict
+from beltwright.review.judging import judge
+from beltwright.review.motion.ground import grounds
+
+Cart = Callable[..., Case]
+Answers = Callable[..., dict[str, Finding]]
+
+BAND = ('kind = "disc"', 'kind = "band"\nradius = "60 mm"\nwrap = "270 deg"')
+DRUM = ('kind = "disc"', 'kind = "drum"\nradius = "60 mm"')
+
+
+def on(shaft: str) -> tuple[str, str]:
+    return ('on = "axle"', f'on = "{shaft}"')
+
+
+def test_the_cart_stops_soundly(answers: Answers) -> None:
+    assert {f.verdict for f in answers(questions, samples=300).values()} == {Verdict.SOUND}
+
+
+def test_every_finding_shows_its_working_and_source(answers: Answers) -> None:
+    for finding in answers(questions).values():
+        assert finding.working
+        assert finding.source
+        assert finding.meaning
+
+
+def test_a_weak_pedal_stops_nothing(answers: Answers) -> None:
+    weak = answers(questions, ('pedal_force = "350 ± 30 N"', 'pedal_force = "60 N"'))
+    assert weak["brake.deceleration"].verdict == Verdict.STOP
+    assert weak["brake.torque"].verdict == Verdict.MARGINAL
+    assert weak["brake.parking"].verdict == Verdict.STOP
+    assert weak["brake.downhill"].verdict == Verdict.STOP
+    assert "More lever" in weak["brake.deceleration"].remedy
+
+
+def test_a_missed_goal_is_marginal_and_told(answers: Answers) -> None:
+    short = answers(questions, ("at most 9 m", "at most 3 m"))
+    assert short["brake.stopping_distance"].verdict == Verdict.MARGINAL
+    assert "will not help" in short["brake.stopping_distance"].remedy
+
+
+def test_no_brake_is_one_question_not_known(cart: Cart) -> None:
+    case = Case(cart().build.model_copy(update={"brake": None}))
+    (asked,) = questions(case)
+    finding, _ = judge(case, "Brake", asked)
+    assert finding.id == "brake.stopping_distance"
+    assert finding.verdict == Verdict.NOT_KNOWN
+
+
+def test_without_levers_the_force_is_not_known(cart: Cart) -> None:
+    brake = cart().build.brake
+    assert brake is not None
+    bare = cart().build.model_copy(update={"brake": brake.model_copy(update={"levers": ()})})
+    with pytest.raises(NotKnownError, match="Measure both arms"):
+        brake_torque(Case(bare))
+
+
+def test_a_brake_up_the_driveline_is_multiplied(cart: Cart) -> None:
+    axle, upstream = cart(), cart(on("gearbox input"))
+    assert brake_path(upstream).reduction == pytest.approx(16.0)
+    assert axle_torque(upstream).forwards == pytest.approx(
+        float(axle_torque(axle).forwards[0]) * 16.0
+    )
+
+
+def test_a_brake_ahead_of_the_gearbox_is_gone_in_neutral(answers: Answers) -> None:
+    path = answers(questions, on("gearbox input"))["brake.path"]
+    assert path.verdict == Verdict.MARGINAL
+    assert "neutral" in path.meaning
+
+
+def test_a_brake_ahead_of_the_belt_lets_go_with_the_clutch(answers: Answers) -> None:
+    path = answers(questions, on("engine"))["brake.path"]
+    assert path.verdict == Verdict.STOP
+    assert "pressing the clutch" in path.meaning
+
+
+def test_a_band_depends_on_which_end_is_pulled(cart: Cart) -> None:
+    def torque(*extra: str) -> tuple[float, float]:
+        kind = (BAND[0], "\n".join((BAND[1], *extra)))
+        found = brake_torque(cart(kind))
+        return float(found.forwards[0]), float(found.backwards[0])
+
+    helped, against = torque("helped = true"), torque("helped = false")
+    assert helped == pytest.approx(against[::-1])
+    assert helped[0] == pytest.approx(helped[1] * np.exp(0.35 * np.radians(270.0)))
+    # where nobody looked, the weaker direction is counted on both ways
+    assert torque() == pytest.approx((helped[1], helped[1]))
+
+
+def test_a_band_parks_by_its_weaker_way(cart: Cart) -> None:
+    kind = (BAND[0], BAND[1] + "\nhelped = true")
+    strong, weak = cart(kind), cart((BAND[0], BAND[1] + "\nhelped = false"))
+    ground = grounds(strong)[0]
+    assert parking(strong, ground).brake == pytest.approx(float(parking(weak, ground).brake[0]))
+
+
+def test_a_drum_works_from_its_usual_shape_and_says_so(cart: Cart) -> None:
+    case = cart(DRUM)
+    torque = brake_torque(case)
+    assert torque.forwards[0] > 0.0
+    assert {"brake.shoe_pivot_share", "brake.shoe.begins", "brake.shoe.ends"} <= set(
+        case.assumptions
+    )
+
+
+def test_a_shoe_that_grabs_is_a_stop(answers: Answers) -> None:
+    kind = (DRUM[0], DRUM[1] + '\nfriction = "0.9"\nshoe = ["10 deg", "170 deg"]')
+    found = answers(questions, kind)["brake.torque"]
+    assert found.verdict == Verdict.STOP
+    assert "grabs" in found.shown
+
+
+def test_an_unknown_lining_is_assumed_and_said(cart: Cart) -> None:
+    case = cart(('material = "moulded"\n', ""))
+    brake_torque(case)
+    assert "brake.friction" in case.assumptions
+
+
+def test_the_worst_state_and_ground_decide(cart: Cart) -> None:
+    case = cart(samples=100)
+    for ground in grounds(case):
+        level, down = slowing(case, ground), slowing(case, ground, -0.15)
+        assert np.all(down.rate < level.rate)
+
+
+def test_hot_brakes(answers: Answers) -> None:
+    long_way = answers(questions, ('descent = "50 m"', 'descent = "2000 m"'))
+    assert long_way["brake.descent_heat"].verdict == Verdict.STOP
+    assert "slowest gear" in long_way["brake.descent_heat"].remedy
+    none = answers(questions, ('mass = "1.5 kg"\n', ""))
+    assert none["brake.stop_heat"].verdict == Verdict.NOT_KNOWN
+    assert "brake.descent_heat" not in answers(questions, ('descent = "50 m"\n', ""))
+
+
+def test_candidates_give_what_each_gives_alone(cart: Cart) -> None:
+    build, key = cart().build, "brake.outer"
+    sizes = np.array([0.060, 0.070, 0.090])
+    together = Case(build, replaced={key: sizes})
+    rates = slowing(together, grounds(together)[0]).rate
+    for number, size in enumerate(sizes):
+        alone = Case(build, replaced={key: np.array([size])})
+        assert rates[number] == slowing(alone, grounds(alone)[0]).rate[0]
