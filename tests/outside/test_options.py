@@ -128,8 +128,10 @@ def _speed(engine: float, input_: float) -> float:
 def _open_belt(engine: float, input_: float, centres: float) -> float:
     """Length of an open belt [mm] (Shigley, eq. 17-1 and 17-2)."""
     small, large = sorted((engine - RIM, input_ - RIM))
-    lean = math.asin((large - small) / (2.0 * centres))
-    spans = math.sqrt(4.0 * centres**2 - (large - small) ** 2)
+    # a solver may look outside its bounds, where the pulleys would overlap
+    share = min((large - small) / (2.0 * centres), 1.0)
+    lean = math.asin(share)
+    spans = 2.0 * centres * math.sqrt(1.0 - share * share)
     return spans + 0.5 * (large * (math.pi + 2.0 * lean) + small * (math.pi - 2.0 * lean))
 
 
