@@ -34,3 +34,19 @@ def test_a_bad_build_writes_nothing(tmp_path: Path, capsys: pytest.CaptureFixtur
     assert main(["draw", str(bad), "-o", str(tmp_path / "bad.svg")]) == 2
     assert not (tmp_path / "bad.svg").exists()
     assert "Traceback" not in capsys.readouterr().err
+
+
+def test_the_places_of_an_idler_are_hatched(tmp_path: Path) -> None:
+    path = tmp_path / "places.svg"
+    assert main(["draw", str(EXAMPLE), "-o", str(path), "--idler", "guide idler"]) == 0
+    assert 'id="idler-map"' in path.read_text(encoding="utf-8")
+    assert "Best centre of the guide idler" in path.read_text(encoding="utf-8")
+
+
+def test_an_idler_that_is_not_there_is_told(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    path = tmp_path / "places.svg"
+    assert main(["draw", str(EXAMPLE), "-o", str(path), "--idler", "no such"]) == 2
+    assert "'guide idler'" in capsys.readouterr().err
+    assert not path.exists()

@@ -19,3 +19,11 @@ def test_the_sheets_come_on_the_paper_asked_for(tmp_path: Path, paper: str, size
     for name in names:
         for page in PdfReader(BytesIO((tmp_path / name).read_bytes())).pages:
             assert {round(float(side)) for side in page.mediabox[2:]} == size
+
+
+def test_the_layout_sheet_tells_where_an_idler_may_stand(tmp_path: Path) -> None:
+    arguments = ["sheets", str(EXAMPLE), "-o", str(tmp_path), "--idler", "guide idler"]
+    assert main(arguments) == 0
+    pages = PdfReader(BytesIO((tmp_path / "build-belt-layout.pdf").read_bytes())).pages
+    words = " ".join(page.extract_text() for page in pages)
+    assert "Where the guide idler may stand" in words

@@ -17,6 +17,9 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--paper", choices=("A4", "A3", "Letter"), default="A4", help="the sheet to draw on"
     )
+    parser.add_argument(
+        "--idler", metavar="NAME", help="hatch every place where this idler may stand"
+    )
 
 
 def run(given: argparse.Namespace) -> int:
@@ -28,13 +31,18 @@ def run(given: argparse.Namespace) -> int:
     from beltwright.drawing.pdf import pdf
     from beltwright.drawing.sheet import PAPERS
     from beltwright.drawing.svg import svg
+    from beltwright.options.idler_place import places_of
     from beltwright.review.case import Case
     from beltwright.review.review import review
     from beltwright.views.belt_layout import belt_layout_pages
 
     build = read_build(given.build)
     pages = belt_layout_pages(
-        Case(build), review(build), date.today().isoformat(), PAPERS[given.paper]
+        Case(build),
+        review(build),
+        date.today().isoformat(),
+        PAPERS[given.paper],
+        None if given.idler is None else places_of(build, given.idler),
     )
     path = Path(given.file) if given.file else Path(f"{Path(given.build).stem}.svg")
     if path.suffix.lower() == ".pdf":

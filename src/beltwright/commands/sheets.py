@@ -15,6 +15,10 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "--paper", choices=("A4", "Letter"), default="A4", help="the paper in the printer"
     )
 
+    parser.add_argument(
+        "--idler", metavar="NAME", help="hatch every place where this idler may stand"
+    )
+
 
 def run(given: argparse.Namespace) -> int:
     """Write every sheet and say where it went."""
@@ -26,7 +30,7 @@ def run(given: argparse.Namespace) -> int:
     from beltwright.sheets.binder import shop_sheets
 
     build = read_build(given.build)
-    sheets = shop_sheets(build, date.today().isoformat(), PAPERS[given.paper])
+    sheets = shop_sheets(build, date.today().isoformat(), PAPERS[given.paper], given.idler)
     stem = Path(given.build).stem
     for name, data in sheets.items():
         path = write_whole(Path(given.folder) / f"{stem}-{name}.pdf", data)

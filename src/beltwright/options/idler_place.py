@@ -9,6 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from beltwright.build.driveline import Belt, Idler
+from beltwright.build.errors import BuildFileError
 from beltwright.build.model import Build
 from beltwright.options.belt_limits import belt_limits
 from beltwright.options.family import Axis, Family
@@ -142,6 +143,18 @@ def idler_map(build: Build, idler: str, sold: Sequence[float] = (), step: float 
         forgives=forgives,
         lengths=places.lengths_at(best),
     )
+
+
+def places_of(build: Build, idler: str) -> IdlerMap:
+    """The map of an idler that the builder named, for the build's own belt.
+
+    Raises BuildFileError where no belt runs on an idler of that name.
+    """
+    known = [each.name for each in build.idler if any(each.name in b.run for b in build.belt)]
+    if idler not in known:
+        there = ", ".join(repr(name) for name in known) or "none"
+        raise BuildFileError(f"No belt runs on an idler called {idler!r}; there are: {there}.")
+    return idler_map(build, idler)
 
 
 def strict_ids(build: Build, belt: Belt) -> frozenset[str]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from itertools import combinations
 
 from beltwright.drawing.extent import bounds
@@ -14,6 +14,7 @@ from beltwright.drawing.shapes import Circle, Scene, Shape, Together
 from beltwright.drawing.sheet import A4, Paper
 from beltwright.drawing.tile_pages import HOW_TO_JOIN, HOW_TO_PRINT, true_size_pages
 from beltwright.drawing.view import View, distance
+from beltwright.options.idler_place import IdlerMap
 from beltwright.quantity import Kind
 from beltwright.review.case import Case
 from beltwright.review.finding import Finding, Verdict
@@ -23,6 +24,7 @@ from beltwright.sheets.paper_sheet import text_frame, text_sheets
 from beltwright.sheets.review_sheet import finding_blocks
 from beltwright.views.drawn_layout import DrawnLayout
 from beltwright.views.gathering import drawn_layouts
+from beltwright.views.idler_map import best_words, map_beside
 from beltwright.views.layout_balloons import numbered
 from beltwright.views.layout_names import layout_names
 from beltwright.views.layout_shapes import layout_shapes
@@ -56,8 +58,17 @@ _PUNCH_RING = 0.002  # ring round a place to punch [m]
 _ROOM = 1.0  # names keep within this of the drive, which saves sheets [mm]
 
 
-def belt_layout_sheets(case: Case, review: Review, made_on: str, paper: Paper = A4) -> list[Page]:
-    """What to do, then the drive of every plane at 1:1 over as many sheets as it needs."""
+def belt_layout_sheets(
+    case: Case,
+    review: Review,
+    made_on: str,
+    paper: Paper = A4,
+    idler: IdlerMap | None = None,
+) -> list[Page]:
+    """What to do, then the drive of every plane at 1:1 over as many sheets as it needs.
+
+    The map of an idler's places is hatched on the drive where it is handed in.
+    """
     layouts = drawn_layouts(case)
     width = text_frame(paper).width
     blocks = [
@@ -69,11 +80,12 @@ def belt_layout_sheets(case: Case, review: Review, made_on: str, paper: Paper = 
         heading("What to do"),
         *(_step(number, step, width) for number, step in enumerate(STEPS, start=1)),
         *_cautions(width),
+        *_idler_words(idler, review, width),
         *(block for layout in layouts for block in _distances(layout, review, width)),
     ]
     return [
         *text_sheets(review, TITLE, made_on, blocks, paper),
-        *(page for layout in layouts for page in _true_size(layout, paper)),
+        *(page for layout in layouts for page in _true_size(layout, review, paper, idler)),
     ]
 
 
@@ -106,6 +118,18 @@ def _cautions(width: float) -> Iterator[Block]:
         yield paragraph(f"Caution: {caution}", width, bold=True)
 
 
+def _idler_words(idler: IdlerMap | None, review: Review, width: float) -> Iterator[Block]:
+    if idler is None:
+        return
+    yield heading(f"Where the {idler.idler} may stand")
+    yield paragraph(best_words(idler, review.units), width)
+    yield paragraph(
+        f"The hatched region holds every other {idler.moves} that keeps clear of all parts, grips "
+        "and leaves the arm its travel. Check the build again with the place that you took.",
+        width,
+    )
+
+
 def _distances(layout: DrawnLayout, review: Review, width: float) -> Iterator[Block]:
     """How far the centres stand from one another, to prove the print and the frame."""
     yield heading(f"Distances between centres, seen from {layout.seen_from}")
@@ -122,15 +146,19 @@ def _named_centres(layout: DrawnLayout) -> list[tuple[str, Point]]:
     return [*fixed, *((f"pivot of the {arm.name}", arm.pivot) for arm in layout.arms)]
 
 
-def _true_size(layout: DrawnLayout, paper: Paper) -> list[Page]:
+def _true_size(
+    layout: DrawnLayout, review: Review, paper: Paper, idler: IdlerMap | None
+) -> list[Page]:
+    beneath = map_beside(idler, [wheel.name for wheel in layout.wheels], review.units)
     on_map = Scene(tuple(layout_shapes(layout)), TITLE, f"Seen from {layout.seen_from}")
-    return true_size_pages(_scene(layout), paper, on_map=on_map)
+    return true_size_pages(_scene(layout, beneath), paper, on_map=on_map)
 
 
-def _scene(layout: DrawnLayout) -> Scene:
+def _scene(layout: DrawnLayout, beneath: Sequence[Shape]) -> Scene:
     """The drive with a ring round every place to punch, and the names."""
     view = View(1.0)
     drawn: list[Shape] = [
+        *beneath,
         *layout_shapes(layout),
         Together([Circle(at, _PUNCH_RING, kind=LineKind.THIN) for _, at in _named_centres(layout)]),
     ]

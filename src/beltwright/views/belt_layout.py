@@ -22,11 +22,13 @@ from beltwright.drawing.sheet import (
 )
 from beltwright.drawing.svg import svg
 from beltwright.drawing.view import MM, View, fit, scale_text
+from beltwright.options.idler_place import IdlerMap
 from beltwright.review.case import Case
 from beltwright.review.finding import Finding, Verdict
 from beltwright.review.review import Review
 from beltwright.views.drawn_layout import DrawnLayout
 from beltwright.views.gathering import drawn_layouts
+from beltwright.views.idler_map import map_beside
 from beltwright.views.layout_balloons import finding_balloons, numbered
 from beltwright.views.layout_dimensions import (
     FIRST,
@@ -67,12 +69,21 @@ class _Room:
     dimensioned: bool
 
 
-def belt_layout_pages(case: Case, review: Review, made_on: str, paper: Paper = A4) -> list[Page]:
-    """A sheet for each plane in which belts run, lying or upright as the drive fits better."""
+def belt_layout_pages(
+    case: Case,
+    review: Review,
+    made_on: str,
+    paper: Paper = A4,
+    idler: IdlerMap | None = None,
+) -> list[Page]:
+    """A sheet for each plane in which belts run, lying or upright as the drive fits better.
+
+    The map of an idler's places is laid underneath where it is handed in.
+    """
     layouts = drawn_layouts(case)
     count = len(layouts)
     return [
-        _page(layout, review, made_on, paper, f"{number} / {count}")
+        _page(layout, review, made_on, paper, f"{number} / {count}", idler)
         for number, layout in enumerate(layouts, start=1)
     ]
 
@@ -113,7 +124,14 @@ def belt_layout_svg(
     return svg(page, prefix, styled=False, machine=view)
 
 
-def _page(layout: DrawnLayout, review: Review, made_on: str, paper: Paper, sheet: str) -> Page:
+def _page(
+    layout: DrawnLayout,
+    review: Review,
+    made_on: str,
+    paper: Paper,
+    sheet: str,
+    idler: IdlerMap | None,
+) -> Page:
     room, box = _room(layout, dimensioned=True), _bounds(layout)
     paper, view = max(
         ((turned, _view(box, turned, room)) for turned in (paper.turned(), paper)),
@@ -125,7 +143,10 @@ def _page(layout: DrawnLayout, review: Review, made_on: str, paper: Paper, sheet
         (frame.x + frame.width, frame.y + frame.height),
     )
     scene = Scene(
-        tuple(_shapes(layout, review, box, view, inside, room)),
+        (
+            *map_beside(idler, [wheel.name for wheel in layout.wheels], review.units),
+            *_shapes(layout, review, box, view, inside, room),
+        ),
         f"{TITLE}, seen from {layout.seen_from}",
         _description(layout),
     )

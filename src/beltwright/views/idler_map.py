@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from beltwright.drawing.line_kinds import LineKind
 from beltwright.drawing.path import Path, polyline
 from beltwright.drawing.shapes import CentreMark, Circle, HatchedRegion, Shape, Together
@@ -25,6 +27,13 @@ def idler_map_shapes(found: IdlerMap, units: Units) -> Together:
         shapes.append(Circle(found.best, found.forgives, kind=LineKind.THIN, title=says))
         shapes.append(CentreMark(found.best, found.forgives))
     return Together(shapes, id="idler-map", title=f"Where the {found.idler} may stand")
+
+
+def map_beside(found: IdlerMap | None, wheels: Iterable[str], units: Units) -> list[Together]:
+    """The map as shapes, where it belongs to one of these wheels."""
+    if found is None or found.idler not in wheels:
+        return []
+    return [idler_map_shapes(found, units)]
 
 
 def best_words(found: IdlerMap, units: Units) -> str:
