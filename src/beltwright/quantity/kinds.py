@@ -37,3 +37,6 @@ class Kind(Enum):
         self.example = example
         self.si = si
         self.below_zero = below_zero
+
+    __hash__ = object.__hash__
+    """By identity, as its members are compared; the enum's own goes by name, in Python."""

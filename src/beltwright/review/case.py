@@ -4,6 +4,7 @@ candidates for its parts."""
 import zlib
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
+from functools import cache
 from typing import Any, TypeVar, cast
 
 import numpy as np
@@ -53,7 +54,6 @@ class Case:
         self.drawn: dict[str, Array] = {}
         self.quantities: dict[str, Quantity] = {}
         self.assumptions: dict[str, Assumption] = {}
-        self._supposed: dict[str, Quantity] = {}
         self._worked: dict[object, tuple[Any, frozenset[str]]] = {}
         self._touched: list[set[str]] = []
 
@@ -82,10 +82,8 @@ class Case:
         """The builder's value, or a stated assumption where it was left out."""
         if quantity is not None:
             return self.si(quantity)
-        if key not in self.assumptions:
-            self.assumptions[key] = Assumption(key, text, why)
-            self._supposed[key] = read_quantity(text, kind, key)
-        return self.si(self._supposed[key])
+        assumed = self.assumptions.setdefault(key, Assumption(key, text, why))
+        return self.si(_assumed(assumed.text, kind, key))
 
     def once(self, key: object, work: Callable[[], T]) -> T:
         """The result of `work`, done once a case and remembered with the inputs that it used."""
@@ -116,6 +114,12 @@ class Case:
         if self.samples == 0 or (quantity.minus == 0.0 and quantity.plus == 0.0):
             return np.array([quantity.value])
         return latin_hypercube(quantity, self.samples)
+
+
+@cache
+def _assumed(text: str, kind: Kind, key: str) -> Quantity:
+    """The quantity of an assumption: every case asks for the same few."""
+    return read_quantity(text, kind, key)
 
 
 def latin_hypercube(quantity: Quantity, samples: int) -> Array:

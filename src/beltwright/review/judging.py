@@ -3,7 +3,7 @@
 import numpy as np
 from numpy.typing import NDArray
 
-from beltwright.physics.arrays import Array, ArrayLike
+from beltwright.physics.arrays import ArrayLike
 from beltwright.review.case import Case, NotKnownError
 from beltwright.review.draft import Ask, Draft
 from beltwright.review.finding import Finding, Limit, Verdict
@@ -30,30 +30,38 @@ def verdict_of(draft: Draft) -> Verdict:
     kept = keeps(draft)
     if not kept[0]:
         return draft.worst
-    if np.mean(~kept) > TOLERATED_SHARE or not keeps(draft, draft.near)[0]:
-        return Verdict.MARGINAL
-    return Verdict.SOUND
+    return Verdict.MARGINAL if too_often(~kept) or _near(draft) else Verdict.SOUND
 
 
-def keeps(draft: Draft, near: float = 0.0) -> NDArray[np.bool_]:
-    """Whether each sample keeps the limit, drawn in by `near` of its size."""
+def too_often(broken: NDArray[np.bool_]) -> bool:
+    """Whether more of the samples break a limit than a sound answer may have."""
+    return bool(np.count_nonzero(broken) > TOLERATED_SHARE * broken.size)
+
+
+def keeps(draft: Draft) -> NDArray[np.bool_]:
+    """Whether each sample keeps the limit."""
     if draft.holds is not None:
         return np.atleast_1d(draft.holds)
     if draft.value is None:
         raise ValueError("a draft needs a value, a truth or a verdict")
     kept: NDArray[np.bool_] = np.isfinite(draft.value)
     if draft.at_most is not None:
-        bound = np.asarray(draft.at_most, dtype=float)
-        kept = kept & (draft.value <= bound - near * _size(bound))
+        kept = kept & (draft.value <= draft.at_most)
     if draft.at_least is not None:
-        bound = np.asarray(draft.at_least, dtype=float)
-        kept = kept & (draft.value >= bound + near * _size(bound))
+        kept = kept & (draft.value >= draft.at_least)
     return np.atleast_1d(kept)
 
 
-def _size(bound: Array) -> Array:
-    """The size of a limit; one that nothing can meet is infinite, and is not drawn in."""
-    return np.where(np.isfinite(bound), np.abs(bound), 0.0)
+def _near(draft: Draft) -> bool:
+    """Whether a nominal value that keeps its limit is within `near` of the limit's size of it."""
+    limit = _limit(draft)
+    if draft.value is None or limit is None:
+        return False
+    nominal = float(draft.value.flat[0])
+    most, least = limit.at_most, limit.at_least
+    below = most is None or nominal <= most - draft.near * abs(most)
+    above = least is None or nominal >= least + draft.near * abs(least)
+    return not (below and above)
 
 
 def _finding(case: Case, topic: str, ask: Ask, draft: Draft, used: tuple[str, ...]) -> Finding:

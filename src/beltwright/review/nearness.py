@@ -3,7 +3,7 @@
 import numpy as np
 
 from beltwright.physics.arrays import Array, ArrayLike
-from beltwright.review.judging import TOLERATED_SHARE
+from beltwright.review.judging import too_often
 
 NEAR = 0.05
 """Share of the limit that counts as near, as in a draft that says nothing else."""
@@ -13,7 +13,7 @@ def falls_short(value: Array, at_least: ArrayLike, near: float = NEAR) -> bool:
     """The nominal value is below its limit or near it, or its tolerances reach below too often."""
     bound = np.asarray(at_least, dtype=float)
     close = value < bound + near * np.abs(bound)
-    return bool(close.flat[0] or np.mean(value < bound) > TOLERATED_SHARE)
+    return bool(close.flat[0]) or too_often(value < bound)
 
 
 def goes_over(value: Array, at_most: ArrayLike, near: float = NEAR) -> bool:

@@ -50,12 +50,17 @@ def thread(text: str) -> Thread:
 
     A metric size without a pitch is the coarse one. KeyError lists what is known.
     """
-    wanted = _plain(text)
-    for each in threads():
-        if wanted in _names(each):
-            return each
-    known = ", ".join(each.name for each in threads())
-    raise KeyError(f"thread {text!r} is not known; known are {known}")
+    found = _by_name().get(_plain(text))
+    if found is None:
+        known = ", ".join(each.name for each in threads())
+        raise KeyError(f"thread {text!r} is not known; known are {known}")
+    return found
+
+
+@cache
+def _by_name() -> dict[str, Thread]:
+    """The threads by each of their names; where two share one, the first has it."""
+    return {name: each for each in reversed(threads()) for name in _names(each)}
 
 
 def _names(each: Thread) -> set[str]:

@@ -149,8 +149,9 @@ def _nearest(band: Band, outline: Outline) -> tuple[Array, NDArray[np.intp], Poi
     lowest = np.array(np.broadcast_arrays(*[offer.square.min(axis=0) for offer in found]))
     winner = lowest.argmin(axis=0)
     points = [np.full(winner.shape, np.nan) for _ in Points._fields]
-    for place in np.unique(winner):
-        offer = found[place]
+    for place, offer in enumerate(found):
+        if not np.any(winner == place):
+            continue
         shape = (offer.square.shape[0], *winner.shape)
         corner = np.broadcast_to(offer.square, shape).argmin(axis=0)[np.newaxis]
         for i, value in enumerate(offer.points()):
