@@ -67,6 +67,13 @@ def test_an_axle_at_its_limit_uses_all_its_grip(
     assert (1.0 - front_share) * limits.rear == pytest.approx(expected, rel=1e-8, abs=1e-6)
 
 
+def test_an_axle_without_brake_and_without_grip_never_locks() -> None:
+    """Front brakes alone on ground without grip: nothing to divide by, nothing to lock behind."""
+    limits = brake_force_limits(Chassis(320.0, 1.25, 0.45, 0.55), 0.0, front_share=1.0)
+    assert limits.front == 0.0
+    assert np.isinf(limits.rear)
+
+
 def test_best_sharing_uses_the_whole_grip() -> None:
     """Where both axles lock together the machine stops at μ g."""
     machine, grip = Chassis(320.0, 1.25, 0.45, 0.55), 0.6

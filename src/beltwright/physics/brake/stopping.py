@@ -18,7 +18,7 @@ class BrakeForceLimits:
     front : array, shape (...) [N]
         The front wheels lock; infinite where they never do.
     rear : array, shape (...) [N]
-        The rear wheels lock, or leave the ground.
+        The rear wheels lock, or leave the ground; infinite where they never do.
     """
 
     front: Array
@@ -71,15 +71,17 @@ def brake_force_limits(
     across = chassis.weight * np.cos(slope)
     dragged = across * rolling_resistance * chassis.height
     share, turning = np.asarray(front_share), np.asarray(grip * np.asarray(chassis.height))
-    rear_arm = (1.0 - share) * chassis.wheelbase + turning
-    rear = grip * np.maximum(across * chassis.behind - dragged, 0.0) / rear_arm
-    front_arm = np.asarray(share * chassis.wheelbase - turning)
-    front = np.where(
-        front_arm > 0.0,
-        grip * (across * chassis.ahead + dragged) / np.where(front_arm > 0.0, front_arm, 1.0),
-        np.inf,
+    rear = grip * np.maximum(across * chassis.behind - dragged, 0.0)
+    front = grip * (across * chassis.ahead + dragged)
+    return BrakeForceLimits(
+        front=_locks_at(front, np.asarray(share * chassis.wheelbase - turning)),
+        rear=_locks_at(rear, np.asarray((1.0 - share) * chassis.wheelbase + turning)),
     )
-    return BrakeForceLimits(front=front, rear=np.asarray(rear))
+
+
+def _locks_at(moment: Array, arm: Array) -> Array:
+    """Moment over arm [N]; infinite where the braking loads an axle faster than it asks of it."""
+    return np.where(arm > 0.0, moment / np.where(arm > 0.0, arm, 1.0), np.inf)
 
 
 def deceleration(

@@ -23,7 +23,7 @@ from beltwright.review.driveline.routes import Gear, route_to
 from beltwright.review.driveline.speed import governed, speed_in, top_gear
 from beltwright.review.driveline.stages import Stage
 from beltwright.review.motion.ground import Ground
-from beltwright.review.stability.centre_of_gravity import State, states
+from beltwright.review.stability.centre_of_gravity import State, empty, states
 from beltwright.tables.brake_linings import Lining, brake_linings
 
 SHOES = 2
@@ -128,14 +128,7 @@ def _brake_torque(case: Case) -> BrakeTorque:
 def _drum(case: Case, brake: Brake) -> BrakeTorque:
     assert brake.radius is not None
     radius = case.si(brake.radius)
-    share = case.suppose(
-        None,
-        "brake.shoe_pivot_share",
-        "0.8 ± 0.1",
-        Kind.RATIO,
-        "the pivots of small drum brakes sit at 0.7 to 0.9 of the radius (common practice)",
-    )
-    pivot = share * radius if brake.shoe_pivot is None else case.si(brake.shoe_pivot)
+    pivot = _shoe_pivot(case, radius) if brake.shoe_pivot is None else case.si(brake.shoe_pivot)
     # the cam usually stands across from the pivot, as far from the centre
     arm = 2.0 * pivot if brake.shoe_arm is None else case.si(brake.shoe_arm)
     begins, ends = brake.shoe or (None, None)
@@ -152,6 +145,17 @@ def _drum(case: Case, brake: Brake) -> BrakeTorque:
         for leading in (True, False)
     )
     return BrakeTorque(np.asarray(torque), np.asarray(torque))
+
+
+def _shoe_pivot(case: Case, radius: Array) -> Array:
+    share = case.suppose(
+        None,
+        "brake.shoe_pivot_share",
+        "0.8 ± 0.1",
+        Kind.RATIO,
+        "the pivots of small drum brakes sit at 0.7 to 0.9 of the radius (common practice)",
+    )
+    return share * radius
 
 
 def _band(case: Case, brake: Brake) -> BrakeTorque:
@@ -225,12 +229,18 @@ def brake_force(case: Case) -> Array:
 
 
 def grip_force(case: Case, state: State, ground: Ground, slope: ArrayLike = 0.0) -> Array:
-    """The brake force at which the braked wheels lock [N]."""
+    """The brake force at which the braked wheels lock [N].
+
+    The rolling drag of a braked wheel takes its part of the grip: a tyre passes no more than
+    grip times load along the ground, whatever holds it back. Otherwise mud, which drags most,
+    would seem to stop a machine best.
+    """
     chassis, driven = state.chassis, case.build.wheels.driven
+    left = np.maximum(ground.grip - ground.rolling, 0.0)
     if driven == "all":
-        return np.asarray(ground.grip * chassis.weight * np.cos(slope))
+        return np.asarray(left * chassis.weight * np.cos(slope))
     share = 1.0 if driven == "front" else 0.0
-    return brake_force_limits(chassis, ground.grip, share, slope, ground.rolling).usable
+    return brake_force_limits(chassis, left, share, slope, ground.rolling).usable
 
 
 @dataclass(frozen=True)
@@ -267,7 +277,8 @@ def _slowing(case: Case, ground: Ground, slope: ArrayLike) -> Slowing:
 
 @dataclass(frozen=True)
 class Parking:
-    """Slopes that the brake holds, in the state that holds worst [rad].
+    """Slopes that the brake holds, with or without anyone on the machine, in the state that holds
+    worst [rad].
 
     brake        by its torque, in its weaker direction
     facing_up    by grip, nose uphill
@@ -290,7 +301,7 @@ def parking(case: Case, ground: Ground) -> Parking:
     force = np.minimum(torque.forwards, torque.backwards) * 2.0 * np.pi / roll_out(case)
     found = [
         (slope_held_by_brake(state.chassis.weight, force), _held_by_grip(case, state, ground))
-        for state in states(case)
+        for state in (empty(case), *states(case))
     ]
     return Parking(
         brake=np.min(np.broadcast_arrays(*(brake for brake, _ in found)), axis=0),

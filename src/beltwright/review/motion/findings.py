@@ -70,6 +70,7 @@ def _pull(case: Case) -> Draft:
         for each in gears(case)
         if each.forward
     )
+    lift = float(np.atleast_1d(most.lift)[0])
     spins = float(np.atleast_1d(push)[0]) > float(usable[0])
     return Draft(
         kind=Kind.FORCE,
@@ -82,8 +83,8 @@ def _pull(case: Case) -> Draft:
         formula="push = torque × ratio × efficiency / rolling radius; grip limit with the load "
         "that the push itself moves to the rear",
         working=f"the lesser of {show(float(np.atleast_1d(push)[0]))}, "
-        f"{show(float(np.atleast_1d(most.slip)[0]))} (spin) and "
-        f"{show(float(np.atleast_1d(most.lift)[0]))} (front lifts)",
+        f"{show(float(np.atleast_1d(most.slip)[0]))} (spin)"
+        + (f" and {show(lift)} (front lifts)" if np.isfinite(lift) else ""),
         source=f"{DYNAMICS}; {_grip_source(usual)}",
         leaves_out="belt slip, which is judged by a finding of its own; an open differential with "
         "one wheel on poor ground",

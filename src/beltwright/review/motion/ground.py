@@ -7,29 +7,63 @@ from beltwright.quantity import Kind
 from beltwright.review.case import Case
 from beltwright.tables.surfaces import Surface, surface
 
+HARD = "asphalt"
+"""The dry, hard ground that every machine meets sooner or later: a yard, a road, a ramp."""
+
 
 @dataclass(frozen=True)
 class Ground:
     """One kind of ground as the case sees it.
 
-    grip     best thrust over load [1], over its whole range
-    rolling  rolling drag over load [1], over its whole range
+    Its numbers are read when asked for, so that a finding about one ground does not rest on the
+    numbers of the others.
     """
 
+    case: Case
     name: str
-    grip: Array
-    rolling: Array
     row: Surface
+
+    @property
+    def grip(self) -> Array:
+        """Best thrust over load [1], over its whole range."""
+        return self.case.suppose(
+            None,
+            f"ground.{self.name}.grip",
+            _range(self.row.grip_low, self.row.grip_usual, self.row.grip_high),
+            Kind.RATIO,
+            f"grip on {self.name}: {self.row.grip_source} ({self.row.grip_status})",
+        )
+
+    @property
+    def rolling(self) -> Array:
+        """Rolling drag over load [1], over its whole range."""
+        return self.case.suppose(
+            None,
+            f"ground.{self.name}.rolling",
+            _range(self.row.rolling_low, self.row.rolling_usual, self.row.rolling_high),
+            Kind.RATIO,
+            f"rolling drag on {self.name}: {self.row.rolling_source} ({self.row.rolling_status})",
+        )
 
 
 def grounds(case: Case) -> tuple[Ground, ...]:
     """Every ground that the builder names, the usual one first."""
-    return case.once("ground", lambda: tuple(_ground(case, n) for n in case.build.machine.ground))
+    return tuple(ground(case, name) for name in case.build.machine.ground)
 
 
 def ground(case: Case, name: str) -> Ground:
     """One kind of ground, whether the builder names it or not."""
-    return case.once(("ground", name), lambda: _ground(case, name))
+    return Ground(case, name, surface(name))
+
+
+def grippiest(case: Case) -> Ground:
+    """The ground named that usually grips best."""
+    return max(grounds(case), key=lambda each: each.row.grip_usual)
+
+
+def freest(case: Case) -> Ground:
+    """The ground named that usually drags least."""
+    return min(grounds(case), key=lambda each: each.row.rolling_usual)
 
 
 def steepest(case: Case) -> Array:
@@ -42,25 +76,6 @@ def steepest(case: Case) -> Array:
         "no slope is given: a yard of 15 % is taken (assumed); write the steepest slope that you "
         'will drive on, for example slope = "20 %"',
     )
-
-
-def _ground(case: Case, name: str) -> Ground:
-    row = surface(name)
-    grip = case.suppose(
-        None,
-        f"ground.{name}.grip",
-        _range(row.grip_low, row.grip_usual, row.grip_high),
-        Kind.RATIO,
-        f"grip on {name}: {row.grip_source} ({row.grip_status})",
-    )
-    rolling = case.suppose(
-        None,
-        f"ground.{name}.rolling",
-        _range(row.rolling_low, row.rolling_usual, row.rolling_high),
-        Kind.RATIO,
-        f"rolling drag on {name}: {row.rolling_source} ({row.rolling_status})",
-    )
-    return Ground(name, grip, rolling, row)
 
 
 def _range(low: float, usual: float, high: float) -> str:

@@ -18,20 +18,15 @@ from beltwright.review.driveline.pulleys import roll_out
 from beltwright.review.driveline.routes import gears, route_to
 from beltwright.review.driveline.speed import governed, low_gear, top_gear
 from beltwright.review.engine.torque import peak_torque
-from beltwright.review.motion.ground import Ground, grounds
+from beltwright.review.motion.ground import grippiest
 from beltwright.review.motion.pull import limits
 from beltwright.review.stability.centre_of_gravity import laden
 from beltwright.tables.chains import ChainSize, chain_size
 
 
-def best_ground(case: Case) -> Ground:
-    """The ground that grips best, on which the axle is loaded hardest."""
-    return max(grounds(case), key=lambda ground: float(ground.grip[0]))
-
-
 def wheel_grip(case: Case) -> Array:
     """Torque on the driven wheels at which they spin, or the front lifts, on level ground [N·m]."""
-    thrust = limits(case, laden(case), best_ground(case), 0.0).usable
+    thrust = limits(case, laden(case), grippiest(case), 0.0).usable
     return thrust * roll_out(case) / (2.0 * np.pi)
 
 
@@ -69,7 +64,7 @@ def donor_torque(case: Case) -> Array:
     share = case.suppose(None, "gearbox.donor.rear_share", "60 % ± 5 %", Kind.RATIO, why)
     why = "height of the donor's weight over its wheelbase, rider seated (assumed)"
     tall = case.suppose(None, "gearbox.donor.height_share", "0.45 ± 0.08", Kind.RATIO, why)
-    grip = best_ground(case).grip
+    grip = grippiest(case).grip
     # pulling hard moves load to the rear, in the donor as here
     load = mass * share * STANDARD_GRAVITY / (1.0 - np.minimum(grip * tall, 0.9))
     grips = grip_torque(load, grip, 0.5 * outside)

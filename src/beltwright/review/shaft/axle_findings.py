@@ -9,9 +9,9 @@ from beltwright.quantity import Kind
 from beltwright.review.case import Case
 from beltwright.review.draft import Ask, Draft
 from beltwright.review.finding import Verdict
+from beltwright.review.motion.ground import grippiest
 from beltwright.review.nearness import goes_over
 from beltwright.review.shaft.axle import (
-    best_ground,
     chain_pull,
     chain_row,
     donor_torque,
@@ -66,7 +66,7 @@ def _axle(case: Case) -> Draft:
         formula="torque = min(engine torque × ratio × efficiency, grip × load × radius), over the "
         "donor's",
         working=f"{show(float(now[0]))} / {show(float(before[0]))} = {over:.2f}, on "
-        f"{best_ground(case).name}",
+        f"{grippiest(case).name}",
         source="mechanics; watched from 1.25 and stopped at 2.5 times the donor's: assumed, no "
         "source",
         leaves_out="shocks; the fatigue of gears that have worked for years already",

@@ -104,6 +104,14 @@ def laden(case: Case) -> State:
     return states(case)[-1]
 
 
+def empty(case: Case) -> State:
+    """The machine as it stands parked, without driver and loads."""
+    return case.once(
+        "centre_of_gravity.empty",
+        lambda: State("driver off", bare(case), _chassis(case, bare(case))),
+    )
+
+
 def _bare(case: Case) -> Balance:
     scales = case.build.machine.scales
     front = case.need(scales.front if scales else None, "machine.scales", WEIGH)
