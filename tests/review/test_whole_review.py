@@ -14,6 +14,8 @@ from beltwright.review.review import Review, review
 
 EXAMPLES = sorted(Path(__file__).parents[2].glob("examples/*/build.toml"))
 HAULER = next(path for path in EXAMPLES if path.parent.name == "orchard-hauler")
+SHORT = 'length = "60 in"\nlength_is = "inside"\ncount'
+PULLER = next(path for path in EXAMPLES if path.parent.name == "puller")
 
 
 def tables(text: str) -> list[str]:
@@ -98,6 +100,36 @@ def test_a_build_that_lacks_a_line_is_still_reviewed() -> None:
     assert len(lacking) > 60
     for _, build in lacking:
         complete(review(build, samples=0))
+
+
+@pytest.mark.parametrize(
+    ("now", "then"),
+    [
+        ('at = ["8 ± 1/8 in", "-3/4 ± 1/8 in"]', 'at = ["34 ± 1/8 in", "0 ± 1/8 in"]'),
+        ('length = "72 in"\nlength_is = "inside"\ncount', SHORT),
+        ('driven = "rear"', 'driven = "front"'),
+        ('slope = "20 %"', 'slope = "120 %"'),
+        ('power = "15 hp ± 5 %"', 'power = "0.1 hp ± 5 %"'),
+        ('free = "4 ± 1/16 in"', 'free = "12 ± 1/16 in"'),
+    ],
+    ids=[
+        "one shaft in the other",
+        "belt too short",
+        "front driven",
+        "cliff",
+        "toy",
+        "loose spring",
+    ],
+)
+def test_a_build_that_cannot_work_is_reviewed_in_inches(now: str, then: str) -> None:
+    """Nothing that has no answer is shown as a number, least of all as a fraction of an inch."""
+    text = PULLER.read_text(encoding="utf-8")
+    assert text.count(now) == 1
+    found = review(read_text(text.replace(now, then)), samples=50)
+    complete(found)
+    for finding in found.findings:
+        told = " ".join((finding.shown, finding.shown_range, finding.meaning, finding.working))
+        assert not re.search(r"\b(nan|inf)\b", told), finding.id
 
 
 def test_the_same_build_gives_the_same_review() -> None:

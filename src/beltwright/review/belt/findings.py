@@ -47,6 +47,7 @@ FAULT_REMEDY = (
     "Check the places and diameters with a tape, write the run in the order in which the belt goes "
     "round, and say of each idler whether it runs on the back or the inside."
 )
+NO_PATH = "no path leads round these pulleys"
 
 
 def questions(case: Case) -> Iterator[Ask]:
@@ -110,7 +111,7 @@ def _run(case: Case, belt: Belt) -> Draft:
         meaning=_run_meaning(case, layout),
         remedy=_run_remedy(case, layout),
         formula="headings turn through one full turn; every wrap above 0; no pulley in the way",
-        working=_wraps_in_words(case, layout),
+        working=_wraps_in_words(case, layout) or NO_PATH,
         source=f"{GEOMETRY}; theorem of turning tangents",
         leaves_out="sag, bending stiffness; how the belt is laid over the rims",
         caution="A belt that does not fit can jump off and wind itself round a shaft. Never run it "
@@ -188,7 +189,9 @@ def _length(case: Case, belt: Belt) -> Draft:
         formula="path ≤ pitch length ≤ path × (1 + 0.5 %)"
         if still
         else "path with the clutch down ≤ pitch length ≤ path at the stop",
-        working=f"{show(shortest)} ≤ {show(_nominal(length))} ≤ {show(longest)}",
+        working=f"{show(shortest)} ≤ {show(_nominal(length))} ≤ {show(longest)}"
+        if np.isfinite(shortest)
+        else NO_PATH,
         source=f"{GEOMETRY}; lengths: ANSI/RMA IP-20, IP-23"
         + (f"; {STRETCHED_ON:.1%} of stretch on fixed centres: common practice" if still else ""),
         leaves_out="the tolerance of sold belts: match two belts side by side, measure an old one",
