@@ -18,10 +18,12 @@ _SHOWN_KINDS = {
     "pressure": Kind.PRESSURE,
 }
 
+_NUMBERS = (Quantity, Goal)
+
 
 def quantities(part: object) -> Iterator[Quantity | Goal]:
     """The quantities and goals in a part of a build, in file order."""
-    if isinstance(part, Quantity | Goal):
+    if isinstance(part, _NUMBERS):
         yield part
     elif isinstance(part, BaseModel):
         for name in type(part).model_fields:

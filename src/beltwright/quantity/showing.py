@@ -90,8 +90,8 @@ def _decimals(number: float, digits: int) -> int:
     """Give the decimals that show so many significant digits; whole figures are never cut."""
     if number == 0 or not math.isfinite(number):
         return 0
-    rounded = float(f"{number:.{digits - 1}e}")
-    return min(max(0, digits - 1 - math.floor(math.log10(abs(rounded)))), MOST_DECIMALS)
+    exponent = int(f"{number:.{digits - 1}e}".partition("e")[2])
+    return min(max(0, digits - 1 - exponent), MOST_DECIMALS)
 
 
 def _figures(number: float, decimals: int, unit: Unit) -> str:

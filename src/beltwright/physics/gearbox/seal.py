@@ -95,5 +95,9 @@ def seal_loss(
     plain = 7.69e-6 * diameter**2 * turns
     with_oil = (145.0 - 1.6 * celsius + 350.0 * thickness) * 1e-7 * diameter**2 * turns
     nitrile = 2.429e-3 * diameter * speed
-    low, usual, high = np.sort(np.stack(np.broadcast_arrays(plain, with_oil, nitrile)), axis=0)
-    return SealLoss(low=low, usual=usual, high=high)
+    less, more = np.minimum(plain, with_oil), np.maximum(plain, with_oil)
+    return SealLoss(
+        low=np.minimum(less, nitrile),
+        usual=np.maximum(less, np.minimum(more, nitrile)),
+        high=np.maximum(more, nitrile),
+    )

@@ -62,6 +62,10 @@ class Gear:
 
 def gears(case: Case) -> tuple[Gear, ...]:
     """The gears in the order of the build file, forward ones first."""
+    return case.once("driveline.gears", lambda: _gears(case))
+
+
+def _gears(case: Case) -> tuple[Gear, ...]:
     box = case.build.gearbox
     if box is None:
         return (Gear("1", 1.0, True),)

@@ -32,6 +32,16 @@ class Rating:
     power: Array
 
 
+@dataclass(frozen=True)
+class _Governor:
+    """Where the governor begins to close the throttle and where it has [rad/s], and the torque
+    at which it begins [N m], shape (...)."""
+
+    begins: Array
+    ends: Array
+    torque: Array
+
+
 def rating(case: Case) -> Rating:
     """The point at which the engine's power is stated, or the last point of a measured curve."""
     return case.once("engine.rating", lambda: _rating(case))
@@ -116,11 +126,15 @@ def engine_torque(case: Case, rotation: ArrayLike) -> Array:
 
     `rotation` broadcasts against the case's leading axis: give a grid of speeds as (k, 1).
     """
-    rated = rating(case)
-    unloaded = np.maximum(no_load(case), rated.speed * (1 + 1e-6))
-    return governed_torque(
-        rotation, full_load(case, rotation), full_load(case, rated.speed), rated.speed, unloaded
-    )
+    governor = case.once("engine.governor", lambda: _governor(case))
+    full = full_load(case, rotation)
+    return governed_torque(rotation, full, governor.torque, governor.begins, governor.ends)
+
+
+def _governor(case: Case) -> _Governor:
+    begins = rating(case).speed
+    ends = np.maximum(no_load(case), begins * (1 + 1e-6))
+    return _Governor(begins, ends, full_load(case, begins))
 
 
 def peak_torque(case: Case) -> Array:

@@ -167,6 +167,10 @@ def steady(case: Case) -> Array:
 
 def donor_steady(case: Case) -> Array:
     """The same, nominal, at the speed at which the donor turned the gearbox [K]."""
+    return case.once("gearbox.donor_steady", lambda: _donor_steady(case))
+
+
+def _donor_steady(case: Case) -> Array:
     stock = gearbox(case).stock_input
     if stock is None:
         raise NotKnownError("gearbox.stock_input", "The donor's input speed is not known.")
