@@ -160,7 +160,8 @@ def places_of(build: Build, idler: str) -> IdlerMap:
 def strict_ids(build: Build, belt: Belt) -> frozenset[str]:
     """The findings whose limits a place has to keep in full: the gaps wanted, and the grip."""
     gaps = (f"clearance.{belt.name}.{part.name}" for part in build.obstacle)
-    return frozenset({*gaps, f"clearance.{belt.name}.itself", f"belt.{belt.name}.grip"})
+    own = (f"clearance.{belt.name}.itself", f"clearance.{belt.name}.wheels")
+    return frozenset({*gaps, *own, f"belt.{belt.name}.grip"})
 
 
 def sold_near(belt: Belt) -> tuple[float, ...]:

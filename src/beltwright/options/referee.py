@@ -18,7 +18,7 @@ from beltwright.review.judging import verdict_of
 from beltwright.review.review import review
 from beltwright.review.topics import TOPICS
 
-NOT_A_PART = (".itself", ".flap")
+NOT_A_PART = (".itself", ".flap", ".wheels")
 """Findings of clearance that are no gap between belt and part."""
 
 MONEY = "money."

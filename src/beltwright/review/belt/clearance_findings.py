@@ -10,6 +10,7 @@ from beltwright.build.shop import Obstacle
 from beltwright.physics.arrays import Array
 from beltwright.physics.belt.own_gap import OwnGap
 from beltwright.quantity import Kind
+from beltwright.review.belt import wheel_room
 from beltwright.review.belt.clearance import (
     driving_gap,
     least,
@@ -47,6 +48,7 @@ def questions(case: Case) -> Iterator[Ask]:
                 partial(_part, case, belt, part),
             )
         yield Ask(f"{head}.itself", f"The {belt.name} and itself", partial(_itself, case, belt))
+        yield from wheel_room.questions(case, belt)
         if case.build.obstacle and _lets_go(case, belt):
             yield Ask(
                 f"{head}.flap",

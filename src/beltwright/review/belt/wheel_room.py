@@ -1,0 +1,112 @@
+"""How near the pulleys and idlers of a belt stand to the parts round them, and what that means."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import partial
+
+import numpy as np
+
+from beltwright.build.driveline import Belt, Idler
+from beltwright.build.shop import Obstacle
+from beltwright.physics.arrays import Array
+from beltwright.physics.belt.outline import Outline, height_gap
+from beltwright.physics.belt.wheel_gap import wheel_gap
+from beltwright.quantity import Kind
+from beltwright.review.belt.layout import Layout, belt_layout, belt_run, loose_belt
+from beltwright.review.belt.obstacles import outline_of
+from beltwright.review.case import Case
+from beltwright.review.draft import Ask, Draft
+from beltwright.review.finding import Verdict
+from beltwright.review.nearness import falls_short
+
+WHEEL_GAP = 0.003
+"""Gap that a turning rim keeps from what stands still [m] (assumed)."""
+
+STRIKE_CAUTION = "A rim that strikes something bursts, or throws the belt. Turn it by hand first."
+
+
+@dataclass(frozen=True)
+class WheelRoom:
+    """How near one wheel comes to one part in the worse of both clutch positions [m]."""
+
+    wheel: str
+    part: str
+    gap: Array
+
+
+def wheel_room(case: Case, belt: Belt) -> tuple[WheelRoom, ...]:
+    """Every wheel of a belt against every part."""
+    return case.once(("wheel_room", belt.name), lambda: tuple(_rooms(case, belt)))
+
+
+def questions(case: Case, belt: Belt) -> Iterator[Ask]:
+    """The question about the wheels of one belt."""
+    if case.build.obstacle:
+        yield Ask(
+            f"clearance.{belt.name}.wheels",
+            f"Room round the pulleys and idlers of the {belt.name}",
+            partial(_wheels, case, belt),
+        )
+
+
+def _rooms(case: Case, belt: Belt) -> Iterator[WheelRoom]:
+    layout = belt_run(case, belt)
+    for place, wheel in enumerate(layout.wheels):
+        for part in case.build.obstacle:
+            yield WheelRoom(wheel.name, part.name, _gap(case, layout, place, part))
+
+
+def _gap(case: Case, layout: Layout, place: int, part: Obstacle) -> Array:
+    outline, rim = outline_of(case, layout.plane, part), layout.wheels[place].rim
+    runs = [layout.path.run]
+    mover = layout.mover
+    if mover is not None and mover.place == place and isinstance(mover.of, Idler):
+        runs.append(loose_belt(case, layout.belt).with_.run)
+    gaps = [wheel_gap(run.x[place], run.y[place], rim, outline) for run in runs]
+    nearest = gaps[0] if len(gaps) == 1 else np.minimum(gaps[0], gaps[1])
+    over = _over(layout, place, outline)
+    apart = np.maximum(nearest, 0.0)
+    return np.asarray(np.where(over > 0.0, np.hypot(apart, over), nearest))
+
+
+def _over(layout: Layout, place: int, outline: Outline) -> Array:
+    """How far a wheel as thick as its belt passes above or below a part [m]."""
+    height = layout.wheels[place].height
+    if height is None or layout.plane == "cross":
+        return np.zeros(1)
+    half = 0.5 * layout.section.cross.top_width
+    return height_gap(height - half, height + half, outline)
+
+
+def _nominal(values: Array) -> float:
+    return float(np.atleast_1d(values)[0])
+
+
+def _wheels(case: Case, belt: Belt) -> Draft:
+    layout = belt_layout(case, belt)
+    rooms = wheel_room(case, belt)
+    smallest = np.full(1, np.inf)
+    for room in rooms:
+        smallest = np.minimum(smallest, room.gap)
+    smallest = layout.where_it_runs(smallest)
+    nearest = min(rooms, key=lambda room: _nominal(room.gap))
+    show = partial(case.units.show, kind=Kind.LENGTH)
+    gap = _nominal(smallest)
+    return Draft(
+        kind=Kind.LENGTH,
+        value=smallest,
+        at_least=WHEEL_GAP,
+        worst=Verdict.STOP if gap <= 0.0 else Verdict.MARGINAL,
+        stops=np.atleast_1d(smallest <= 0.0),
+        meaning=f"The rim of the {nearest.wheel} stands {show(gap)} from the {nearest.part}."
+        if gap > 0.0
+        else f"The {nearest.wheel} and the {nearest.part} are in the same place.",
+        remedy=f"Move the {nearest.wheel} or the {nearest.part}."
+        if falls_short(smallest, WHEEL_GAP)
+        else "",
+        formula="gap = distance of the centre from the part − outside radius",
+        working=f"narrowest of {len(rooms)} gaps: {show(gap)}",
+        source="plane geometry, exact; 3 mm: assumed, no source",
+        leaves_out="flanges, hubs and bolts that reach past the rim; play of the arm",
+        caution=STRIKE_CAUTION,
+    )
