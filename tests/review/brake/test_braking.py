@@ -10,6 +10,7 @@ from beltwright.review.brake.braking import (
     axle_torque,
     brake_path,
     brake_torque,
+    one_wheel_slowing,
     parking,
     slowing,
 )
@@ -85,8 +86,42 @@ def test_a_brake_up_the_driveline_is_multiplied(cart: Cart) -> None:
 
 def test_a_brake_ahead_of_the_gearbox_is_gone_in_neutral(answers: Answers) -> None:
     path = answers(questions, on("gearbox input"))["brake.path"]
-    assert path.verdict == Verdict.MARGINAL
+    assert path.verdict == Verdict.STOP
     assert "neutral" in path.meaning
+
+
+def test_an_open_differential_lets_one_wheel_on_mud_decide(cart: Cart, answers: Answers) -> None:
+    case = cart()
+    grass, mud = grounds(case)
+    one, both = one_wheel_slowing(case, grass, mud)[0], slowing(case, grass).rate[0]
+    assert one < 0.6 * both
+    assert one_wheel_slowing(case, grass, grass)[0] == pytest.approx(both)
+    assert "one on mud" in answers(questions)["brake.path"].meaning
+    locked = (
+        'front_pivot_height = "250 mm"',
+        'front_pivot_height = "250 mm"\ndifferential = "locked"',
+    )
+    assert "differential" not in answers(questions, locked)["brake.path"].meaning
+
+
+def test_engine_braking_is_no_remedy_for_wheels_that_slide(answers: Answers) -> None:
+    """The engine would hold the same two wheels."""
+    slides = answers(questions, ('slope = "15 %"', 'slope = "25 %"'))["brake.downhill"]
+    assert slides.verdict == Verdict.STOP
+    assert "other axle" in slides.remedy
+    assert "slowest gear" not in slides.remedy
+    weak = answers(questions, ('pedal_force = "350 ± 30 N"', 'pedal_force = "60 N"'))
+    assert "slowest gear" in weak["brake.downhill"].remedy
+
+
+def test_the_brake_heats_most_on_the_ground_that_drags_least(answers: Answers) -> None:
+    """m g (sin θ − f cos θ) × length / (mass × specific heat), by hand for gravel."""
+    firm = ('ground = ["mown grass", "mud"]', 'ground = ["mown grass", "gravel", "mud"]')
+    found = answers(questions, firm)["brake.descent_heat"]
+    slope, drag = np.arctan(0.15), 0.03
+    heat = 340.0 * 9.80665 * (np.sin(slope) - drag * np.cos(slope)) * 50.0
+    assert found.value == pytest.approx(303.15 + heat / (1.5 * 480.0), rel=1e-9)
+    assert "gravel" in found.meaning
 
 
 def test_a_brake_ahead_of_the_belt_lets_go_with_the_clutch(answers: Answers) -> None:

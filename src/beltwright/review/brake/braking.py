@@ -275,6 +275,24 @@ def _slowing(case: Case, ground: Ground, slope: ArrayLike) -> Slowing:
     return Slowing(np.min(rates, axis=0), worst.state, worst.locks)
 
 
+def one_wheel_slowing(case: Case, usual: Ground, poor: Ground) -> Array:
+    """The deceleration on level ground with one braked wheel on a poorer one [m/s²].
+
+    An open differential gives both wheels the same torque: the poorer grip counts twice.
+    """
+    rates = [
+        deceleration(
+            state.balance.mass,
+            brake_force(case),
+            np.minimum(grip_force(case, state, usual), grip_force(case, state, poor)),
+            0.0,
+            usual.rolling,
+        )
+        for state in states(case)
+    ]
+    return np.atleast_1d(np.min(np.broadcast_arrays(*rates), axis=0))
+
+
 @dataclass(frozen=True)
 class Parking:
     """Slopes that the brake holds, with or without anyone on the machine, in the state that holds

@@ -12,11 +12,13 @@ from beltwright.review.brake.braking import (
     LEAST_DOWNHILL,
     Slowing,
     axle_torque,
+    brake_force,
     brake_path,
     brake_torque,
     described,
     fastest,
     grip_force,
+    one_wheel_slowing,
     pad_force,
     parking,
     slowing,
@@ -26,7 +28,7 @@ from beltwright.review.draft import Ask, Draft
 from beltwright.review.driveline.pulleys import roll_out
 from beltwright.review.finding import Verdict
 from beltwright.review.judging import HIGH_PERCENT
-from beltwright.review.motion.ground import ground, grounds, steepest
+from beltwright.review.motion.ground import Ground, ground, grounds, poorest, steepest
 from beltwright.review.nearness import falls_short, goes_over
 from beltwright.review.road_words import SLOPE_UNIT, distance_unit, distance_words, slope_words
 from beltwright.review.stability.centre_of_gravity import laden
@@ -213,18 +215,41 @@ def _downhill(case: Case) -> Draft:
             else f"it slows at {show(_first(held))}."
         )
         + f" All ground: {each}.",
-        remedy=f"Keep off {worst.name} on that slope, brake all wheels, or put weight on the "
-        "braked ones; go down in the slowest gear with the clutch up."
-        if weak
-        else "",
-        formula="deceleration = (brake force at the grip limit + m g (f cos θ − sin θ)) / m",
-        working=f"grip {_first(worst.grip):.2f}, slope {slope_words(_first(slope))}: "
-        f"{show(_first(held))}, {slowed.state.name}",
+        remedy=_downhill_remedy(worst, slowed) if weak else "",
+        formula="deceleration = (brake force + m g (f cos θ − sin θ)) / m; wheels lock where the "
+        "brake force is (grip − f) × their load, less by the braking itself",
+        working=_downhill_working(case, worst, slowed),
         source="T. D. Gillespie, Fundamentals of Vehicle Dynamics, chapter 3, from memory; the "
         f"least of {LEAST_DOWNHILL:g} m/s²: assumed, no source; grip: {worst.row.grip_source} "
         f"({worst.row.grip_status})",
         leaves_out="engine braking, a trailer that pushes, wet or hot brakes",
         caution=BRAKE_CAUTION,
+    )
+
+
+def _downhill_remedy(worst: Ground, slowed: Slowing) -> str:
+    if slowed.locks:
+        # the engine would hold the same wheels that slide already
+        return (
+            f"Keep off {worst.name} on that slope, brake the other axle too, or put weight on the "
+            "braked wheels."
+        )
+    return (
+        "More lever, a larger disc or drum, or a brake on the other axle too; until then go down "
+        "in the slowest gear with the clutch up."
+    )
+
+
+def _downhill_working(case: Case, worst: Ground, slowed: Slowing) -> str:
+    slope, mass = -steepest(case), _first(slowed.state.balance.mass)
+    most = _first(grip_force(case, slowed.state, worst, slope))
+    force = min(most, _first(brake_force(case)))
+    pull = mass * _first(slowed.rate) - force
+    show = case.units.show
+    return (
+        f"grip {_first(worst.grip):.2f}, f {_first(worst.rolling):.3g}, {slowed.state.name}: "
+        f"({show(force, Kind.FORCE)} {'−' if pull < 0.0 else '+'} {show(abs(pull), Kind.FORCE)}) / "
+        f"{show(mass, Kind.MASS)} = {show(_first(slowed.rate), Kind.ACCELERATION)}"
     )
 
 
@@ -245,8 +270,8 @@ def _parking(case: Case) -> Draft:
         worst=Verdict.STOP,
         unit=SLOPE_UNIT,
         says=slope_words(_first(found)),
-        meaning=f"Steeper than that {ends}, on {usual.name}, with the pedal held as hard as in an "
-        "emergency.",
+        meaning=f"Steeper than that {ends}, on {usual.name}, driver on or off, with the pedal held "
+        "or latched as hard as in an emergency.",
         remedy="Chock the wheels whenever you leave the seat on a slope; a stronger latch or "
         "brake, or more weight on the braked wheels, holds more."
         if falls_short(found, slope)
@@ -265,17 +290,17 @@ def _path(case: Case) -> Draft:
     path = brake_path(case)
     kinds = {stage.kind for stage in path.stages}
     named = ", ".join(stage.name for stage in path.stages)
-    lets_go = "belt" in kinds
+    lets_go = "belt" in kinds or path.gear is not None
     weak = bool(kinds)
     torque = case.units.show(_first(axle_torque(case).forwards), Kind.TORQUE)
     return Draft(
         holds=np.array([not weak]),
         worst=Verdict.STOP if lets_go else Verdict.MARGINAL,
         says=named or "nothing in between",
-        meaning=_path_meaning(kinds, named),
+        meaning=_path_meaning(kinds, named) + _differential_words(case),
         remedy="Move the brake to the axle or to a shaft that no belt and no neutral can part "
         "from the wheels."
-        if lets_go or path.gear is not None
+        if lets_go
         else "Fit a second brake on the axle, or make sure that every part on the way holds "
         f"{torque} at the wheels."
         if weak
@@ -284,9 +309,22 @@ def _path(case: Case) -> Draft:
         working=f"{torque} at the wheels, {_first(path.reduction):.3g} turns of the brake's shaft "
         "for one of the wheels",
         source="common practice, no source",
-        leaves_out="an open differential: one wheel on poor ground takes most of the brake away",
+        leaves_out="a half shaft or a hub that breaks",
         caution=BRAKE_CAUTION,
     )
+
+
+def _differential_words(case: Case) -> str:
+    """What one wheel on poor ground takes away: an open differential gives both the same torque."""
+    if case.build.wheels.differential != "open":
+        return ""
+    usual, poor = grounds(case)[0], poorest(case)
+    told = " It holds through the open differential: a braked wheel off the ground leaves nothing"
+    if poor.name == usual.name:
+        return told + "."
+    show = partial(case.units.show, kind=Kind.ACCELERATION)
+    left = show(_first(one_wheel_slowing(case, usual, poor)))
+    return f"{told}, one on {poor.name} {left} of {show(_first(slowing(case, usual).rate))}."
 
 
 def _path_meaning(kinds: set[str], named: str) -> str:

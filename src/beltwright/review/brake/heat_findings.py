@@ -13,7 +13,7 @@ from beltwright.review.brake.braking import LEAST_DOWNHILL, described, fastest, 
 from beltwright.review.case import Case
 from beltwright.review.draft import Ask, Draft
 from beltwright.review.finding import Verdict
-from beltwright.review.motion.ground import grounds, steepest
+from beltwright.review.motion.ground import freest, steepest
 from beltwright.review.nearness import goes_over
 from beltwright.review.road_words import distance_words, slope_words
 from beltwright.review.stability.centre_of_gravity import laden
@@ -68,9 +68,9 @@ def _lining_source(case: Case) -> str:
 
 def _stop_heat(case: Case) -> Draft:
     speed, slope = fastest(case), steepest(case)
-    usual, mass = grounds(case)[0], laden(case).balance.mass
-    held = slowing(case, usual, -slope).rate
-    heat = heat_of_a_stop(mass, speed, np.maximum(held, LEAST_DOWNHILL), -slope, usual.rolling)
+    free, mass = freest(case), laden(case).balance.mass
+    held = slowing(case, free, -slope).rate
+    heat = heat_of_a_stop(mass, speed, np.maximum(held, LEAST_DOWNHILL), -slope, free.rolling)
     hot = np.atleast_1d(_air(case) + heat_taken(heat, 1.0, _disc_mass(case), STEEL_HEAT))
     show = case.units.show
     rise = _first(hot) - _first(_air(case))
@@ -80,7 +80,7 @@ def _stop_heat(case: Case) -> Draft:
         at_most=_bears(case),
         worst=Verdict.STOP,
         meaning=f"One stop from {show(_first(speed), Kind.SPEED)} down "
-        f"{slope_words(_first(slope))}, fully laden, warms it by {rise:.0f} K. "
+        f"{slope_words(_first(slope))} on {free.name}, fully laden, warms it by {rise:.0f} K. "
         f"{max(int((_bears(case) - _first(_air(case))) // max(rise, 1e-9)), 0)} such stops in a "
         "row, without cooling, bring it to what the lining bears for long.",
         remedy="A heavier disc or drum, or a slower machine."
@@ -101,12 +101,12 @@ def _stop_heat(case: Case) -> Draft:
 def _descent(case: Case) -> Draft:
     length = case.build.machine.descent
     assert length is not None
-    slope, usual = steepest(case), grounds(case)[0]
+    slope, free = steepest(case), freest(case)
     mass = laden(case).balance.mass
     path = case.si(length)
     # without cooling the rise does not depend on the speed, so any speed serves
     speed = 1.0
-    power = braking_power(mass, speed, slope, usual.rolling)
+    power = braking_power(mass, speed, slope, free.rolling)
     capacity = _disc_mass(case) * STEEL_HEAT
     rise = rise_on_descent(power, path / speed, capacity, 0.0)
     hot = np.atleast_1d(_air(case) + rise)
@@ -118,8 +118,8 @@ def _descent(case: Case) -> Draft:
         at_most=_bears(case),
         worst=Verdict.STOP,
         meaning="With the clutch down, the brake dragging over "
-        f"{distance_words(case, _first(path))} of {slope_words(_first(slope))}, fully laden. "
-        f"The lining bears {distance_words(case, far)} of it.",
+        f"{distance_words(case, _first(path))} of {slope_words(_first(slope))} on {free.name}, "
+        f"fully laden. The lining bears {distance_words(case, far)} of it.",
         remedy="Go down in the slowest gear with the clutch up, so that the engine holds the "
         "machine; or fit a heavier disc or drum."
         if goes_over(hot, _bears(case))

@@ -61,6 +61,11 @@ def grippiest(case: Case) -> Ground:
     return max(grounds(case), key=lambda each: each.row.grip_usual)
 
 
+def poorest(case: Case) -> Ground:
+    """The ground named that usually grips least."""
+    return min(grounds(case), key=lambda each: each.row.grip_usual)
+
+
 def freest(case: Case) -> Ground:
     """The ground named that usually drags least."""
     return min(grounds(case), key=lambda each: each.row.rolling_usual)
