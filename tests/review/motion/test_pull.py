@@ -1,10 +1,12 @@
 """What the review says about pulling and climbing: verdicts that turn, missing values, batches."""
 
+import re
 from collections.abc import Callable
 
 import numpy as np
 import pytest
 
+from beltwright.quantity import Kind
 from beltwright.review.case import Case
 from beltwright.review.driveline.speed import low_gear, top_gear
 from beltwright.review.finding import Finding, Verdict
@@ -15,6 +17,7 @@ from beltwright.review.motion.pull import (
     engine_range,
     fastest_gear_on,
     geared,
+    limits,
     peak_thrust,
     pull_curves,
     start,
@@ -64,6 +67,40 @@ def test_a_load_far_back_lifts_the_front(answers: Answers) -> None:
     assert answers(questions)["climb.front_lift"].verdict == Verdict.SOUND
     assert back["climb.front_lift"].verdict == Verdict.STOP
     assert "falls over backwards" in back["climb.front_lift"].caution
+
+
+HARD_TO_HOLD = (
+    ('mass = "40 kg"', 'mass = "90 kg"'),
+    ('at = ["100 mm", "0 mm", "500 mm"]', 'at = ["-200 mm", "0 mm", "700 mm"]'),
+)
+
+
+def test_a_front_that_lifts_on_dry_hard_ground_is_told(answers: Answers) -> None:
+    """Grass lets the tyres spin first; the yard that was not named does not."""
+    found = answers(questions, *HARD_TO_HOLD, samples=300)["climb.front_lift"]
+    assert found.verdict == Verdict.MARGINAL
+    assert "on asphalt the tyres spin" in found.meaning
+    assert "over the front axle" in found.remedy
+
+
+def test_the_ballast_that_is_told_keeps_the_front_down(answers: Answers, cart: Cart) -> None:
+    told = answers(questions, *HARD_TO_HOLD, samples=300)["climb.front_lift"].remedy
+    (mass,) = re.findall(r"hang ([0-9.]+) kg", told)
+    height = float(laden(cart(*HARD_TO_HOLD)).balance.z[0]) * 1000.0
+    ballast = (
+        f'[[machine.load]]\nname = "ballast"\nmass = "{mass} kg"\n'
+        f'at = ["1200 mm", "0 mm", "{height:.0f} mm"]\n[engine]'
+    )
+    mended = answers(questions, *HARD_TO_HOLD, ("[engine]", ballast), samples=300)
+    assert mended["climb.front_lift"].verdict == Verdict.SOUND
+
+
+def test_an_open_differential_pulls_by_the_poorer_wheel(answers: Answers, cart: Cart) -> None:
+    grass, mud = grounds(cart())
+    left = limits(cart(), laden(cart()), mud, 0.0).slip
+    assert left < limits(cart(), laden(cart()), grass, 0.0).slip
+    told = answers(questions)["pull.low_gear"].meaning
+    assert f"on mud the open differential leaves {cart().units.show(left[0], Kind.FORCE)}" in told
 
 
 def test_front_drive_does_not_lift(answers: Answers) -> None:

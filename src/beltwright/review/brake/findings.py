@@ -28,7 +28,7 @@ from beltwright.review.draft import Ask, Draft
 from beltwright.review.driveline.pulleys import roll_out
 from beltwright.review.finding import Verdict
 from beltwright.review.judging import HIGH_PERCENT
-from beltwright.review.motion.ground import Ground, ground, grounds, poorest, steepest
+from beltwright.review.motion.ground import HARD, Ground, ground, grounds, poorest, steepest
 from beltwright.review.nearness import falls_short, goes_over
 from beltwright.review.road_words import SLOPE_UNIT, distance_unit, distance_words, slope_words
 from beltwright.review.stability.centre_of_gravity import laden
@@ -166,7 +166,7 @@ def _torque(case: Case) -> Draft:
 
 
 def _deceleration(case: Case) -> Draft:
-    hard, speed = ground(case, "asphalt"), fastest(case)
+    hard, speed = ground(case, HARD), fastest(case)
     slowed = slowing(case, hard)
     held = slowed.rate
     needed = speed / (2.0 * SECONDS_OF_SPEED)

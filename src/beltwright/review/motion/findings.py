@@ -4,26 +4,38 @@ from collections.abc import Iterator
 from functools import partial
 
 import numpy as np
+from numpy.typing import NDArray
 
+from beltwright.physics.arrays import Array
 from beltwright.quantity import Goal, Kind
 from beltwright.review.case import Case
 from beltwright.review.draft import Ask, Draft
 from beltwright.review.driveline.routes import Gear, gears
 from beltwright.review.driveline.speed import low_gear, top_gear
 from beltwright.review.finding import Verdict
-from beltwright.review.motion.ground import Ground, grounds, steepest
+from beltwright.review.judging import HIGH_PERCENT
+from beltwright.review.motion.ground import (
+    HARD,
+    Ground,
+    grippiest,
+    ground,
+    grounds,
+    poorest,
+    steepest,
+)
 from beltwright.review.motion.pull import (
     BELT_SHARE,
     NEARLY,
     climb,
     fastest_gear_on,
+    front_ballast,
     limits,
     peak_thrust,
     run_up_on,
     start,
     top_speed_on,
 )
-from beltwright.review.nearness import falls_short
+from beltwright.review.nearness import NEAR, falls_short
 from beltwright.review.road_words import SLOPE_UNIT, distance_words, slope_words
 from beltwright.review.stability.centre_of_gravity import laden
 
@@ -79,6 +91,7 @@ def _pull(case: Case) -> Draft:
         meaning=f"The engine could push with {show(float(np.atleast_1d(push)[0]))} in gear "
         f"{gear.name}; {usual.name} takes {show(float(np.atleast_1d(most.slip)[0]))}"
         + (" before the tyres spin." if spins else ", so the tyres hold.")
+        + _differential_words(case)
         + f" Gear by gear at best torque: {each}.",
         formula="push = torque × ratio × efficiency / rolling radius; grip limit with the load "
         "that the push itself moves to the rear",
@@ -86,9 +99,22 @@ def _pull(case: Case) -> Draft:
         f"{show(float(np.atleast_1d(most.slip)[0]))} (spin)"
         + (f" and {show(lift)} (front lifts)" if np.isfinite(lift) else ""),
         source=f"{DYNAMICS}; {_grip_source(usual)}",
-        leaves_out="belt slip, which is judged by a finding of its own; an open differential with "
-        "one wheel on poor ground",
+        leaves_out="belt slip, which is judged by a finding of its own",
         caution="What the tyres can push, belt, gears and axle must carry: see their findings.",
+    )
+
+
+def _differential_words(case: Case) -> str:
+    """What one wheel on poor ground takes away: an open differential gives both the same torque."""
+    poor = poorest(case)
+    if case.build.wheels.differential != "open" or poor.name == grounds(case)[0].name:
+        return ""
+    left = min(
+        _first(limits(case, laden(case), each, 0.0).slip) for each in (poor, grounds(case)[0])
+    )
+    return (
+        f" With one driven wheel on {poor.name} the open differential leaves "
+        f"{case.units.show(left, Kind.FORCE)}."
     )
 
 
@@ -146,38 +172,61 @@ def _lift(case: Case) -> Draft:
     slope, gear = steepest(case), low_gear(case)
     if case.build.wheels.driven == "front":
         return _front_driven()
-    grippiest = max(grounds(case), key=lambda each: float(each.grip[0]))
-    most = limits(case, laden(case), grippiest, slope)
+    named, hard = grippiest(case), ground(case, HARD)
+    # every machine meets a paved yard or a ramp, named or not
+    most_grip = max(named, hard, key=lambda each: each.row.grip_usual)
+    most = limits(case, laden(case), most_grip, slope)
     push = np.atleast_1d(peak_thrust(case, gear))
     lift, spin = np.atleast_1d(most.lift), np.atleast_1d(most.slip)
     # a jerk of the clutch adds what the flywheel holds, so the tyres alone set the limit
     at_least = np.where(np.isfinite(spin), spin, push)
+    stops = _lifts_on(case, named, push)
     show = partial(case.units.show, kind=Kind.FORCE)
-    steady = float(lift[0]) < min(float(at_least[0]), float(push[0]))
-    spins = (
-        f"the tyres spin on {grippiest.name} at {show(float(spin[0]))}"
-        if np.isfinite(spin[0])
-        else f"on {grippiest.name} the tyres never spin first"
-    )
     return Draft(
         kind=Kind.FORCE,
         value=lift,
         at_least=at_least,
-        worst=Verdict.STOP if steady else Verdict.MARGINAL,
-        stops=np.atleast_1d(lift < np.minimum(at_least, push)),
+        worst=Verdict.STOP if stops[0] else Verdict.MARGINAL,
+        stops=stops,
         meaning=f"Nose up on {slope_words(float(slope[0]))} the front lifts at "
-        f"{show(float(lift[0]))}; {spins}.",
-        remedy="Move the load forward and lower, hang weight on the front, or use a taller gear "
-        "uphill."
-        if falls_short(lift, at_least)
-        else "",
+        f"{show(float(lift[0]))}; {_spin_words(case, {named.name: named, hard.name: hard})}.",
+        remedy=_lift_remedy(case, most_grip) if falls_short(lift, at_least) else "",
         formula="push that lifts the front = m g cos θ (b + f h) / h; the tyres should spin first",
         working=f"lifts at {show(float(lift[0]))}; engine at its best pushes "
         f"{show(float(push[0]))} in gear {gear.name}, fully laden",
-        source=f"{DYNAMICS}; {_grip_source(grippiest)}",
+        source=f"{DYNAMICS}; {_grip_source(most_grip)}",
         leaves_out="a root or a rut that holds the wheels; how hard the clutch jerks",
         caution=BACKWARDS_CAUTION,
     )
+
+
+def _lift_remedy(case: Case, surface: Ground) -> str:
+    # a little over what nearly all of the tolerances need
+    ballast = float(np.percentile(front_ballast(case, surface, 1.0 + NEAR), HIGH_PERCENT))
+    how_much = (
+        f"hang {case.units.show(ballast, Kind.MASS)} over the front axle, "
+        if np.isfinite(ballast)
+        else ""
+    )
+    return f"Move the load forward and lower, {how_much}or start uphill in a taller gear."
+
+
+def _lifts_on(case: Case, named: Ground, push: Array) -> NDArray[np.bool_]:
+    """Whether a steady pull of the engine lifts the front on ground that the builder named."""
+    most = limits(case, laden(case), named, steepest(case))
+    return np.atleast_1d(most.lift < np.minimum(most.slip, push))
+
+
+def _spin_words(case: Case, surfaces: dict[str, Ground]) -> str:
+    told = []
+    for name, surface in surfaces.items():
+        spin = _first(limits(case, laden(case), surface, steepest(case)).slip)
+        told.append(
+            f"on {name} the tyres spin at {case.units.show(spin, Kind.FORCE)}"
+            if np.isfinite(spin)
+            else f"on {name} they never spin first"
+        )
+    return ", ".join(told)
 
 
 def _front_driven() -> Draft:

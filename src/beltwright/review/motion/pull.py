@@ -106,6 +106,22 @@ def limits(case: Case, state: State, ground: Ground, slope: ArrayLike) -> Thrust
     )
 
 
+def front_ballast(case: Case, ground: Ground, margin: float) -> Array:
+    """Mass over the front axle, at the height of the weight, with which the tyres spin before
+    the front lifts, the lifting thrust so many times the spinning one [kg]; infinite where no mass
+    does it.
+
+    From lift = margin × spin with the thrusts of `limits`: b + f h = m μ h L / (L + (m − 1) μ h).
+    """
+    chassis = laden(case).chassis
+    turned = ground.grip * np.asarray(chassis.height)
+    ahead = margin * turned * chassis.wheelbase / (chassis.wheelbase + (margin - 1.0) * turned)
+    wanted = np.asarray(ahead - ground.rolling * chassis.height)
+    left = np.asarray(chassis.wheelbase - wanted)
+    ballast = chassis.mass * np.maximum(wanted - chassis.ahead, 0.0)
+    return np.where(left > 0.0, ballast / np.where(left > 0.0, left, 1.0), np.inf)
+
+
 def peak_thrust(case: Case, gear: Gear) -> Array:
     """The most that a gear can push with, tyres holding [N]."""
     return geared(case, gear).thrust(peak_torque(case))
