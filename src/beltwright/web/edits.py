@@ -2,7 +2,7 @@
 
 import tomllib
 from collections.abc import Mapping, Sequence
-from typing import Any, Protocol, get_args
+from typing import Any, Protocol, get_args, get_origin
 
 from pydantic import BaseModel
 
@@ -34,9 +34,11 @@ def edited_text(text: str, edits: Sequence[Edit], name: str) -> str:
 
 def adds_row(key: str, value: object) -> bool:
     """Whether the change puts a table into a list of tables, as another obstacle."""
-    return isinstance(value, Mapping) and any(
-        isinstance(kind, type) and issubclass(kind, BaseModel)
-        for kind in get_args(annotation_at((key,)))
+    if not isinstance(value, Mapping):
+        return False
+    wanted = annotation_at(tuple(key.split(".")))
+    return get_origin(wanted) is tuple and any(
+        isinstance(kind, type) and issubclass(kind, BaseModel) for kind in get_args(wanted)
     )
 
 

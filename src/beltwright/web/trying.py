@@ -103,7 +103,10 @@ def _with_edits(values: dict[str, Any], edits: Sequence[Edit]) -> dict[str, Any]
 
 def _make(values: dict[str, Any], edit: Edit) -> None:
     if adds_row(edit.key, edit.text):
-        values.setdefault(edit.key, []).append(edit.text)
+        *tables, rows = edit.key.split(".")
+        for table in tables:
+            values = values.setdefault(table, {})
+        values.setdefault(rows, []).append(edit.text)
         return
     path = path_of(values, edit.key)
     holder: Any = values

@@ -11,7 +11,7 @@ from beltwright.build.driveline import Idler, Pulley
 from beltwright.build.fields import Reads
 from beltwright.build.model import Build, Show
 from beltwright.build.places import labels
-from beltwright.build.shop import Choose, Part
+from beltwright.build.shop import Choose, Part, Vary
 from beltwright.review.measuring import how_for
 from beltwright.web.forms.sketch import sketch_for
 from beltwright.web.forms.typed_text import as_typed
@@ -25,6 +25,7 @@ _ASKED_ALSO: dict[type[BaseModel], tuple[str, ...]] = {
     Pulley: ("outside",),
     Idler: ("at",),
     Part: ("use", "price", "have", "kind"),
+    Vary: ("bin", "prices", "values", "low", "high", "step"),
 }
 """What a new row is asked for beside what it must have."""
 

@@ -1,0 +1,93 @@
+"""Looking for options, picking one and taking it; the map of an idler; parts and money."""
+
+import tomllib
+from pathlib import Path
+from typing import Any
+
+import pytest
+from playwright.sync_api import expect
+
+pytestmark = pytest.mark.browser
+
+CHOOSE = "/b/orchard/choose"
+OPEN = """
+[[choose.vary]]
+of = "engine pulley"
+what = "outside"
+values = ["70 mm", "80 mm", "90 mm", "100 mm"]
+
+[[choose.vary]]
+of = "traction belt"
+what = "length"
+values = ["72 in", "73 in", "74 in", "75 in"]
+"""
+
+
+@pytest.fixture
+def leaving_open(file: Path) -> Path:
+    """The build with an engine pulley and a belt that may be others, and any top speed."""
+    text = file.read_text().partition("[choose]")[0].partition("[[choose.vary]]")[0]
+    speed = next(line for line in text.splitlines() if line.startswith("top_speed"))
+    file.write_text(text.replace(speed, 'top_speed = "5 to 20 km/h"') + OPEN)
+    return file
+
+
+def test_an_option_is_found_picked_on_the_chart_and_taken(opened: Any, leaving_open: Path) -> None:
+    tab = opened(CHOOSE)
+    tab.page.get_by_role("button", name="Look for options").click()
+    rows = tab.page.locator("tr[data-option]")
+    expect(rows.first).to_be_visible(timeout=20_000)
+    expect(tab.page.locator("#search-found")).to_contain_text("Caution.")
+    expect(tab.page.locator("#search-found .plot canvas")).to_be_visible()
+    rows.last.get_by_role("radio").check()
+    expect(rows.last).to_have_class("picked")
+    taken = rows.last.locator("td").nth(1).inner_text()
+    with tab.page.expect_response("**/apply"):
+        tab.page.get_by_role("button", name="Take the picked one").click()
+    expect(tab.page.locator("#search-progress")).to_contain_text("stands in the build file")
+    pulley = tomllib.loads(leaving_open.read_text())["pulley"][0]
+    assert f"outside of engine pulley: {pulley['outside']}" in taken
+
+
+def test_nothing_left_open_says_what_to_do(opened: Any, leaving_open: Path) -> None:
+    leaving_open.write_text(leaving_open.read_text().partition("[[choose.vary]]")[0])
+    tab = opened(CHOOSE)
+    tab.page.get_by_role("button", name="Look for options").click()
+    expect(tab.page.locator("#search-progress")).to_contain_text("Nothing is left open")
+    tab.page.locator("#new-choose\\.vary > summary").click()
+    form = tab.page.locator('form[data-adds="choose.vary"]')
+    form.locator('[data-key="choose.vary.of"]').fill("engine pulley")
+    form.locator('[data-key="choose.vary.what"]').fill("outside")
+    form.locator('[data-key="choose.vary.values"]').fill("109 mm, 114 mm")
+    with tab.page.expect_response("**/edit"):
+        form.get_by_role("button", name="Add").click()
+    expect(tab.page.get_by_text("outside of engine pulley")).to_be_visible()
+    vary = tomllib.loads(leaving_open.read_text())["choose"]["vary"]
+    assert vary == [{"of": "engine pulley", "what": "outside", "values": ["109 mm", "114 mm"]}]
+
+
+def test_the_places_of_an_idler_are_hatched_on_the_drawing(opened: Any) -> None:
+    tab = opened(CHOOSE)
+    button = tab.page.get_by_role("button", name="guide idler")
+    button.click()
+    expect(tab.page.locator("#map-words")).to_contain_text("guide idler", timeout=20_000)
+    expect(tab.page.locator("#scene .idler-map")).to_be_attached()
+    expect(button).to_have_attribute("aria-pressed", "true")
+    button.click()
+    expect(tab.page.locator("#scene .idler-map")).to_have_count(0)
+
+
+def test_a_price_and_a_tick_change_the_money(opened: Any, file: Path) -> None:
+    tab = opened(CHOOSE)
+    money = tab.page.locator("#money").inner_text()
+    price = tab.page.locator('.parts [data-key$=".price"]').first
+    with tab.page.expect_response("**/edit"):
+        price.fill("39 EUR")
+        price.press("Tab")
+    expect(tab.page.locator("#money")).not_to_have_text(money)
+    tick = tab.page.locator('.parts [data-key$=".have"]').first
+    was = tick.is_checked()
+    with tab.page.expect_response("**/edit"):
+        tick.click()
+    tab.expect_saved()
+    assert tomllib.loads(file.read_text())["part"][0]["have"] is not was

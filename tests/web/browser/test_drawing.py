@@ -1,0 +1,202 @@
+"""The drawing under mouse, finger and keys."""
+
+import re
+import tomllib
+from pathlib import Path
+from typing import Any
+
+import pytest
+from playwright.sync_api import expect
+
+pytestmark = pytest.mark.browser
+
+ROOM = "clearance.traction belt.steering shaft"
+
+
+def _guide(file: Path) -> list[str]:
+    idlers = tomllib.loads(file.read_text())["idler"]
+    at: list[str] = next(idler["at"] for idler in idlers if idler["name"] == "guide idler")
+    return at
+
+
+def _millimetres(text: str) -> float:
+    found = re.match(r"-?[\d.]+", text)
+    assert found is not None
+    return float(found[0])
+
+
+def test_a_drag_into_an_obstacle_turns_the_finding_and_undo_turns_it_back(
+    opened: Any, file: Path
+) -> None:
+    before = file.read_text()
+    tab = opened()
+    expect(tab.finding(ROOM)).not_to_have_attribute("data-verdict", "stop")
+    tab.drag("guide idler", 200, -64)
+    expect(tab.page.locator("#live")).to_contain_text("guide idler at")
+    expect(tab.page.locator("#live")).to_contain_text("worse")
+    assert file.read_text() == before, "nothing is saved while it is held"
+    tab.drop()
+    expect(tab.finding(ROOM)).to_have_attribute("data-verdict", "stop")
+    expect(tab.page.locator("#changes")).to_contain_text("steering shaft")
+    assert _millimetres(_guide(file)[0]) == pytest.approx(
+        _millimetres(_guide_in(before)) + 200, abs=3
+    )
+    assert "±" in _guide(file)[0]
+    tab.page.keyboard.press("Control+z")
+    expect(tab.page.locator("#redo")).to_be_enabled()
+    expect(tab.finding(ROOM)).not_to_have_attribute("data-verdict", "stop")
+    assert file.read_text() == before
+    tab.page.keyboard.press("Control+Shift+z")
+    expect(tab.finding(ROOM)).to_have_attribute("data-verdict", "stop")
+
+
+def _guide_in(text: str) -> str:
+    idlers = tomllib.loads(text)["idler"]
+    return str(next(idler["at"][0] for idler in idlers if idler["name"] == "guide idler"))
+
+
+def test_a_drag_snaps_to_the_step_that_is_chosen(opened: Any, file: Path) -> None:
+    tab = opened()
+    tab.page.locator("#step").select_option("10")
+    tab.drag("guide idler", 7, 0)
+    tab.drop()
+    assert _millimetres(_guide(file)[0]) % 10 == 0
+
+
+def test_every_kind_of_thing_can_be_dragged(opened: Any, file: Path) -> None:
+    tab = opened()
+    for name in ("engine pulley", "pivot of the clutch idler"):
+        before = file.read_text()
+        tab.drag(name, 6, 6)
+        tab.drop()
+        expect(tab.page.locator("#live")).to_be_hidden()
+        assert file.read_text() != before
+
+
+def test_escape_puts_back_what_the_arrow_keys_moved(opened: Any, file: Path) -> None:
+    before = file.read_text()
+    tab = opened()
+    tab.thing("guide idler").focus()
+    tab.page.keyboard.press("ArrowRight")
+    expect(tab.page.locator("#live")).to_be_visible()
+    tab.page.keyboard.press("Escape")
+    expect(tab.page.locator("#live")).to_be_hidden()
+    tab.page.wait_for_timeout(1_100)
+    assert file.read_text() == before
+
+
+def test_keys_alone_reach_a_thing_move_it_and_type_its_place(opened: Any, file: Path) -> None:
+    x, y = map(_millimetres, _guide(file))
+    tab = opened()
+    tab.page.locator("#board").focus()
+    for _ in range(40):
+        tab.page.keyboard.press("Tab")
+        if tab.page.evaluate("document.activeElement.dataset.name") == "guide idler":
+            break
+    tab.page.keyboard.press("ArrowRight")
+    tab.page.keyboard.press("Shift+ArrowUp")
+    tab.expect_saved()
+    assert [_millimetres(at) for at in _guide(file)] == [x + 1, y + 10]
+    expect(tab.thing("guide idler")).to_be_focused()
+    tab.page.keyboard.press("Enter")
+    expect(tab.page.locator("#edit-0")).to_be_focused()
+    tab.page.keyboard.type("17 1/4 in")
+    tab.page.keyboard.press("Enter")
+    expect(tab.page.locator("#editor")).to_be_hidden()
+    assert _guide(file)[0].startswith("17 1/4 in ±")
+
+
+def test_a_bad_unit_is_told_beside_the_number_and_nothing_is_written(
+    opened: Any, file: Path
+) -> None:
+    before = file.read_text()
+    tab = opened()
+    tab.thing("guide idler").focus()
+    tab.page.keyboard.press("Enter")
+    tab.page.locator("#edit-1").fill("124 stone")
+    tab.page.keyboard.press("Enter")
+    expect(tab.page.locator("#editor-error")).to_contain_text("stone")
+    expect(tab.page.locator("#edit-1")).to_have_attribute("aria-invalid", "true")
+    assert file.read_text() == before
+
+
+def test_a_dimension_is_edited_where_it_stands(opened: Any, file: Path) -> None:
+    tab = opened()
+    tab.page.locator('#names [data-key="idler.guide idler.outside"] text').click()
+    box = tab.page.locator("#editor").bounding_box()
+    name = tab.page.locator('#names [data-key="idler.guide idler.outside"]').bounding_box()
+    assert abs(box["x"] - name["x"] - name["width"]) < 40
+    tab.page.locator("#edit-0").fill("72 mm")
+    tab.page.keyboard.press("Enter")
+    tab.expect_saved()
+    assert 'outside = "72 ± 0.5 mm"' in file.read_text()
+
+
+def test_wheel_and_keys_change_what_is_seen(opened: Any) -> None:
+    tab = opened()
+
+    def width() -> float:
+        seen: float = tab.page.evaluate(
+            "document.querySelector('#scene > svg').viewBox.baseVal.width"
+        )
+        return seen
+
+    whole = width()
+    tab.page.locator("#board").hover()
+    tab.page.mouse.wheel(0, -400)
+    tab.page.wait_for_function(
+        "was => document.querySelector('#scene > svg').viewBox.baseVal.width < was", arg=whole
+    )
+    tab.page.locator("#board").focus()
+    closer = width()
+    tab.page.keyboard.press("-")
+    assert width() > closer
+    tab.page.keyboard.press("0")
+    assert width() == pytest.approx(whole)
+
+
+def test_a_balloon_opens_its_finding_and_points_at_it(opened: Any) -> None:
+    tab = opened()
+    balloon = tab.page.locator("#balloons [data-finding]").first
+    id_ = balloon.get_attribute("data-finding")
+    balloon.click()
+    row = tab.finding(id_)
+    expect(row.locator("details").first).to_have_attribute("open", "")
+    expect(row).to_be_in_viewport()
+    row.locator("summary").first.hover()
+    expect(tab.page.locator(f'#balloons [data-finding="{id_}"]')).to_have_class(
+        re.compile("pointed")
+    )
+
+
+def test_a_thumb_beside_a_pulley_still_means_it(opened: Any, phone: dict[str, Any]) -> None:
+    tab = opened(**phone)
+    tab.page.reload()  # from the second page on the server knows that it is a phone
+    tab.page.locator("#scene").scroll_into_view_if_needed()
+    box = tab.thing("guide idler").bounding_box()
+    tab.page.touchscreen.tap(box["x"] + box["width"] / 2, box["y"] + box["height"] / 2 - 10)
+    expect(tab.page.locator("#editor")).to_be_visible()
+    expect(tab.page.locator("#editor h2")).to_have_text("guide idler")
+
+
+def test_two_fingers_bring_the_drawing_closer(opened: Any, phone: dict[str, Any]) -> None:
+    tab = opened(**phone)
+    fingers = tab.page.context.new_cdp_session(tab.page)
+    tab.page.locator("#board").scroll_into_view_if_needed()
+    box = tab.page.locator("#board").bounding_box()
+    x, y = box["x"] + 150, box["y"] + 60
+    before = tab.page.evaluate("document.querySelector('#scene > svg').viewBox.baseVal.width")
+
+    def touch(kind: str, apart: float) -> None:
+        points = [{"x": x - apart, "y": y, "id": 1}, {"x": x + apart, "y": y, "id": 2}]
+        given = [] if kind == "touchEnd" else points
+        fingers.send("Input.dispatchTouchEvent", {"type": kind, "touchPoints": given})
+
+    touch("touchStart", 20)
+    for apart in (30, 40, 60):
+        touch("touchMove", apart)
+    touch("touchEnd", 60)
+    tab.page.wait_for_function(
+        "was => document.querySelector('#scene > svg').viewBox.baseVal.width < was / 1.8",
+        arg=before,
+    )

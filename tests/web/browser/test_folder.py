@@ -1,0 +1,83 @@
+"""Builds in the folder: new, copied, compared, as they were earlier; a photo under one."""
+
+from pathlib import Path
+from typing import Any
+
+import pytest
+from PIL import Image
+from playwright.sync_api import expect
+
+pytestmark = pytest.mark.browser
+
+
+def test_a_build_is_copied_changed_and_compared(opened: Any, folder: Path) -> None:
+    tab = opened("/")
+    tab.page.get_by_role("button", name="Duplicate").click()
+    tab.page.locator("#asked-name").fill("orchard, shorter belt")
+    tab.page.keyboard.press("Enter")
+    expect(tab.page.locator("#asked-form .error")).to_contain_text("A name takes letters")
+    tab.page.locator("#asked-name").fill("shorter belt")
+    tab.page.keyboard.press("Enter")
+    tab.page.wait_for_url("**/b/shorter%20belt/check")
+    copy = folder / "shorter belt.toml"
+    copy.write_text(copy.read_text().replace('"114 ± 0.5 mm"', '"100 ± 0.5 mm"'))
+    tab.page.goto(tab.page.url.partition("/b/")[0])
+    tab.page.get_by_role("button", name="Side by side").click()
+    expect(tab.page.get_by_role("img")).to_have_count(2)
+    row = tab.page.get_by_role("row", name="Top speed, governed")
+    expect(row).to_contain_text("−")
+
+
+def test_a_new_build_starts_at_measure(opened: Any, folder: Path) -> None:
+    tab = opened("/")
+    tab.page.locator("#new-name").fill("pond rake")
+    tab.page.get_by_role("button", name="Start it").click()
+    tab.page.wait_for_url("**/b/pond%20rake/measure")
+    assert (folder / "pond rake.toml").exists()
+
+
+def test_an_earlier_version_is_looked_at_and_stands_again(opened: Any, file: Path) -> None:
+    before = file.read_text()
+    tab = opened("/b/orchard/measure")
+    tab.open_table("machine")
+    entry = tab.field("machine.slope").locator("input").first
+    entry.fill("12 %")
+    entry.press("Tab")
+    tab.expect_saved()
+    tab.page.get_by_role("link", name="Earlier versions").click()
+    versions = tab.page.locator(".versions a")
+    expect(tab.page.locator(".versions")).to_contain_text("machine.slope")
+    versions.last.click()
+    expect(tab.page.locator("#earlier pre")).to_contain_text('slope = "20 %"')
+    assert tab.page.url.endswith("/history"), "it is shown beside the list"
+    tab.page.get_by_role("button", name="Let this one stand again").click()
+    tab.page.wait_for_url("**/check")
+    assert file.read_text() == before
+
+
+def test_a_photo_lies_under_the_drawing(opened: Any, tmp_path: Path) -> None:
+    picture = tmp_path / "drive.png"
+    Image.new("RGB", (240, 160), (120, 130, 110)).save(picture)
+    tab = opened("/b/orchard/measure")
+    tab.page.locator("#photo-how > summary").click()
+    tab.page.locator("#photo-file").set_input_files(picture)
+    for name, text in (("scale", "0.2"), ("x", "10"), ("y", "90")):
+        tab.page.locator(f"#photo-{name}").fill(text)
+    tab.page.get_by_role("button", name="Lay it under").click()
+    image = tab.page.locator("#photo-under image")
+    expect(image).to_have_attribute("width", "1200")
+    expect(image).to_have_attribute("x", "-50")
+    tab.page.reload()
+    expect(tab.page.locator("#photo-under image")).to_be_attached()
+
+
+def test_a_folder_without_a_build_teaches(opened: Any, file: Path) -> None:
+    file.unlink()
+    tab = opened("/")
+    expect(tab.page.get_by_text("No build file is here yet")).to_be_visible()
+
+
+def test_a_build_without_a_belt_teaches(opened: Any, file: Path) -> None:
+    file.write_text('format = 1\nname = "Bare"\n')
+    tab = opened()
+    expect(tab.page.get_by_text("There is no belt to draw yet")).to_be_visible()

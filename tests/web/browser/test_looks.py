@@ -1,0 +1,130 @@
+"""What every view keeps to: it fits, it can be reached and read, it asks nothing of the outside."""
+
+from typing import Any
+
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+from playwright.sync_api import expect
+
+pytestmark = pytest.mark.browser
+
+PLACES = ["measure", "choose", "check", "make", "prove"]
+VIEWS = {
+    "builds": "/",
+    **{place: f"/b/orchard/{place}" for place in PLACES},
+    "history": "/b/orchard/history",
+    "compare": "/compare?a=orchard&b=orchard",
+    "enter": "/enter",
+    "refused": "/b/nothing/check",
+}
+WCAG = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
+OPENED = """most => [...document.querySelectorAll('#main details:not(.sound-ones)')]
+  .slice(0, most).forEach((each) => { each.open = true; })"""
+
+
+@pytest.mark.parametrize("screen", ["light", "dark", "phone"])
+def test_every_view_is_accessible(opened: Any, phone: dict[str, Any], screen: str) -> None:
+    wishes = phone if screen == "phone" else {"color_scheme": screen}
+    tab = opened("/", **wishes)
+    root = tab.page.url.rstrip("/")
+    found = []
+    for name, address in VIEWS.items():
+        tab.page.goto(root + address)
+        _open_up(tab, name)
+        only = ["color-contrast"] if screen == "dark" else WCAG
+        results = Axe().run(tab.page, options={"runOnly": only, "resultTypes": ["violations"]})
+        found += [
+            f"{name}: {each['id']}: {each['nodes'][0]['html'][:160]} ({len(each['nodes'])})"
+            for each in results.response["violations"]
+        ]
+    assert found == []
+
+
+def _open_up(tab: Any, name: str) -> None:
+    """Opens what is folded; of the long lists a dozen, since the rest is alike."""
+    most = {"check": 12, "measure": 24}.get(name, 200)
+    tab.page.evaluate(OPENED, most)
+    if name == "check":
+        tab.page.locator("#charts-title").scroll_into_view_if_needed()
+        expect(tab.page.locator("#charts canvas").first).to_be_visible()
+
+
+def test_every_view_fits_a_small_phone_and_a_thumb(opened: Any, phone: dict[str, Any]) -> None:
+    tab = opened("/", **phone)
+    root = tab.page.url.rstrip("/")
+    small = []
+    for name, address in VIEWS.items():
+        tab.page.goto(root + address)
+        assert tab.page.evaluate("document.documentElement.scrollWidth") <= 360, name
+        small += [f"{name}: {each}" for each in tab.page.evaluate(TOO_SMALL)]
+    assert small == []
+
+
+TOO_SMALL = """
+[...document.querySelectorAll('button, select, summary, input, textarea, nav a, .home, .sheets a')]
+  .filter((each) => each.checkVisibility() && each.closest('.working, .how, .tick') === null)
+  .map((each) => [each, (each.closest('label') ?? each).getBoundingClientRect()])
+  .filter(([each, box]) => box.height < 43.5 && !each.closest('[hidden]'))
+  .map(([each, box]) => `${each.outerHTML.slice(0, 90)} is ${box.height} px high`)
+"""
+
+
+def test_nothing_is_asked_of_the_outside(opened: Any) -> None:
+    tab = opened("/")
+    root = tab.page.url.rstrip("/")
+    asked: list[str] = []
+    tab.page.on("request", lambda request: asked.append(request.url))
+    for address in VIEWS.values():
+        tab.page.goto(root + address)
+    tab.page.goto(f"{root}/b/orchard/check")
+    tab.page.locator("#charts-title").scroll_into_view_if_needed()
+    expect(tab.page.locator("#charts canvas").first).to_be_visible()
+    assert asked
+    assert [url for url in asked if not url.startswith((root, "data:"))] == []
+
+
+def test_a_filter_shows_one_topic(opened: Any) -> None:
+    tab = opened()
+    tab.page.locator("#topic").select_option("Brake")
+    expect(tab.finding("brake.stopping_distance")).to_be_visible()
+    expect(tab.finding("speed.top")).to_be_hidden()
+    topics = tab.page.evaluate(
+        "[...document.querySelectorAll('.finding')].filter((each) => each.checkVisibility())"
+        ".map((each) => each.dataset.topic)"
+    )
+    assert set(topics) == {"Brake"}
+
+
+def test_findings_stand_worst_first_and_say_everything(opened: Any) -> None:
+    tab = opened()
+    order = ["stop", "marginal", "not known", "sound"]
+    verdicts = tab.page.evaluate(
+        "[...document.querySelectorAll('.finding')].map(each => each.dataset.verdict)"
+    )
+    assert verdicts == sorted(verdicts, key=order.index)
+    row = tab.finding("stability.turn")
+    row.locator("summary").first.click()
+    expect(row.locator(".range")).to_be_visible()
+    expect(row.locator(".caution")).to_be_visible()
+    row.get_by_text("Working and source").click()
+    for word in ("Formula", "With the numbers", "Source"):
+        expect(row.get_by_text(word, exact=True)).to_be_visible()
+
+
+def test_charts_follow_the_build(opened: Any, file: Any) -> None:
+    tab = opened()
+    tab.page.locator("#charts-title").scroll_into_view_if_needed()
+    expect(tab.page.locator("#charts canvas").first).to_be_visible()
+    with tab.page.expect_response("**/charts"):
+        file.write_text(file.read_text().replace('"114 ± 0.5 mm"', '"100 ± 0.5 mm"'))
+    tab.page.get_by_text("The numbers", exact=True).first.click()
+    expect(tab.page.get_by_role("region", name="Numbers of").first).to_contain_text("gear 1")
+
+
+def test_motion_can_be_turned_off(opened: Any) -> None:
+    tab = opened(reduced_motion="reduce")
+    moving = tab.page.evaluate(
+        "getComputedStyle(document.querySelector('.finding')).transitionDuration"
+    )
+    assert moving == "0s"
+    assert tab.page.evaluate("getComputedStyle(document.documentElement).scrollBehavior") == "auto"

@@ -1,0 +1,69 @@
+"""Two pages and an editor at one file: nothing is lost, all is told."""
+
+from pathlib import Path
+from typing import Any
+
+import pytest
+from playwright.sync_api import expect
+
+pytestmark = pytest.mark.browser
+
+MEASURE = "/b/orchard/measure"
+
+
+def _type(tab: Any, text: str) -> None:
+    entry = tab.field("machine.slope").locator("input").first
+    entry.fill(text)
+    entry.press("Tab")
+
+
+def test_two_pages_at_once_see_each_other_and_lose_nothing(opened: Any, file: Path) -> None:
+    one, other = opened(MEASURE), opened(MEASURE)
+    for tab in (one, other):
+        tab.open_table("machine")
+    _type(one, "18 %")
+    one.expect_saved()
+    seen = other.field("machine.slope").locator("input").first
+    expect(seen).to_have_value("18 %")
+    expect(other.page.locator("#notice")).to_contain_text("changed elsewhere")
+    entry = other.field("machine.descent").locator("input").first
+    with other.page.expect_response("**/edit") as answer:
+        entry.fill("90 m")
+        entry.press("Tab")
+    assert answer.value.ok
+    expect(one.field("machine.descent").locator("input").first).to_have_value("90 m")
+    assert 'slope = "18 %"' in file.read_text()
+    assert 'descent = "90 m"' in file.read_text()
+
+
+def test_an_editors_change_shows_at_once(opened: Any, file: Path) -> None:
+    tab = opened()
+    name = tab.page.locator(".of")
+    file.write_text(
+        file.read_text().replace('name = "Orchard crate hauler"', 'name = "Apple cart"', 1)
+    )
+    expect(tab.page.locator("#title-block")).to_contain_text("Apple cart")
+    expect(name).to_be_visible()
+    tab.page.get_by_role("button", name="Undo").click()
+    expect(tab.page.locator("#title-block")).to_contain_text("Orchard crate hauler")
+
+
+def test_a_page_that_has_not_seen_a_change_overwrites_nothing(opened: Any, file: Path) -> None:
+    tab = opened(MEASURE)
+    tab.page.context.route("**/events", lambda route: route.abort())
+    tab.page.reload()
+    tab.open_table("machine")
+    file.write_text(file.read_text().replace('slope = "20 %"', 'slope = "10 %"'))
+    _type(tab, "25 %")
+    expect(tab.field("machine.slope").locator(".error")).to_contain_text("changed since")
+    assert 'slope = "10 %"' in file.read_text()
+
+
+def test_a_file_that_cannot_be_read_says_where_and_comes_back(opened: Any, file: Path) -> None:
+    good = file.read_text()
+    tab = opened()
+    file.write_text(good.replace('slope = "20 %"', 'slope = "20 bananas"'))
+    expect(tab.page.locator(".problems")).to_contain_text("bananas")
+    expect(tab.page.locator(".problems")).to_contain_text("machine.slope")
+    file.write_text(good)
+    expect(tab.page.locator(".problems")).to_have_count(0)
