@@ -2,8 +2,9 @@
 
 from typing import Any
 
+from beltwright.drawing.colour_set import BLUE, GREEN, VERMILLION
 from beltwright.drawing.ink import Colour
-from beltwright.drawing.palette import BLUE, GREEN, LIGHT, VERMILLION
+from beltwright.drawing.palette import LIGHT
 
 POINT = 25.4 / 72.0
 """A printer's point [mm]."""

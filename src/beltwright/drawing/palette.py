@@ -1,13 +1,10 @@
 """Colours on light and dark paper, and their contrast.
 
-Verdict colours come from the colour-blind-safe set of M. Okabe and K. Ito, "Color Universal
-Design" (2008). Contrast is that of WCAG 2.2, "relative luminance" and "contrast ratio".
+Verdict colours come from the colour-blind-safe set. Contrast is that of WCAG 2.2, "relative luminance" and "contrast ratio".
 """
 
+from beltwright.drawing.colour_set import BLACK, BLUE, GREEN, ORANGE, SKY_BLUE, VERMILLION
 from beltwright.drawing.ink import Colour
-
-BLACK, ORANGE, SKY_BLUE, GREEN = "#000000", "#e69f00", "#56b4e9", "#009e73"
-YELLOW, BLUE, VERMILLION, PURPLE = "#f0e442", "#0072b2", "#d55e00", "#cc79a7"
 
 LIGHT: dict[Colour, str] = {
     Colour.INK: "#1b1d1f",

@@ -1,6 +1,6 @@
 """A verdict in a terminal: mark, word and colour, always together."""
 
-from beltwright.drawing.palette import BLUE, GREEN, ORANGE, SKY_BLUE, VERMILLION
+from beltwright.drawing.colour_set import BLUE, GREEN, ORANGE, SKY_BLUE, VERMILLION
 from beltwright.review.finding import Verdict
 
 MARKS = {
