@@ -26,7 +26,7 @@ STEP = 0.004
 ROOM = 0.15
 """How far past the pulleys of the run it is looked for [m]."""
 
-BLOCK = 4_096
+BLOCK = 8_192
 """Places that are worked out side by side."""
 
 REACH = 0.12

@@ -24,7 +24,7 @@ from beltwright.review.case import Case
 BRANCHES = 65_536
 """Branches that are cut side by side; their numbers fit the second-level cache."""
 
-CANDIDATES = 4_096
+CANDIDATES = 8_192
 """Candidates that are worked out in full side by side, for the same reason."""
 
 BUDGET_REASON = "money.total: costs more than the budget"
