@@ -18,10 +18,15 @@ def slope_words(angle: float) -> str:
     return f"{math.degrees(angle):.1f}° ({math.tan(angle):.0%})".replace("%", " %")
 
 
+def thinks_in_inches(case: Case) -> bool:
+    """Whether the builder's lengths are inches, feet or yards."""
+    chosen = case.units.chosen.get(Kind.LENGTH)
+    return chosen is not None and chosen.symbol in INCH_UNITS
+
+
 def distance_unit(case: Case) -> str:
     """The unit for distances on the ground: metres, or feet where the builder thinks in inches."""
-    chosen = case.units.chosen.get(Kind.LENGTH)
-    return "ft" if chosen is not None and chosen.symbol in INCH_UNITS else "m"
+    return "ft" if thinks_in_inches(case) else "m"
 
 
 def distance_words(case: Case, metres: float) -> str:

@@ -1,5 +1,6 @@
 """What the review says about tipping and steering: verdicts that turn, missing values, batches."""
 
+import re
 from collections.abc import Callable
 
 import numpy as np
@@ -9,6 +10,7 @@ from beltwright.physics.stability.slope import FRONT, REAR
 from beltwright.review.case import Case
 from beltwright.review.finding import Finding, Verdict
 from beltwright.review.stability.centre_of_gravity import bare
+from beltwright.review.stability.changes import changes
 from beltwright.review.stability.findings import questions
 from beltwright.review.stability.tipping import (
     side_limit,
@@ -16,7 +18,7 @@ from beltwright.review.stability.tipping import (
     tipping_radius,
     tipping_speed,
     turn_and_slope,
-    with_rear_track_wider,
+    with_tracks_wider,
     with_weight_lowered,
 )
 from beltwright.review.steering.findings import questions as steering_questions
@@ -106,13 +108,74 @@ def test_lower_and_wider_help(cart: Cart) -> None:
     case = cart()
     static = side_limit(case).static[0]
     assert with_weight_lowered(case, 0.1)[0] > static
-    assert with_rear_track_wider(case, 0.1)[0] > static
+    assert with_tracks_wider(case, 0.1)[0] > static
 
 
 def test_ends_are_held_by_the_worse_state(cart: Cart) -> None:
     case = cart(TALL, HEAVY)
     assert slope_limit(case, REAR).state.name == "fully laden"
     assert slope_limit(case, FRONT).state.name == "fully laden"
+
+
+TIPPY = ('hip = ["350 mm", "0 mm", "450 mm"]', 'hip = ["350 mm", "0 mm", "850 mm"]')
+EVEN = (('left = "111', 'left = "110'), ('right = "109', 'right = "110'))
+QUICK = ("[60.0, 30.0, 16.0]", "[60.0, 30.0, 14.0]")
+
+
+def test_each_way_out_of_a_fast_turn_leaves_the_margin(answers: Answers) -> None:
+    """Do what the remedy says, and ask again."""
+    now = answers(questions, TIPPY, QUICK, *EVEN)["stability.turn"]
+    assert now.verdict in (Verdict.STOP, Verdict.MARGINAL)
+    told = re.fullmatch(
+        r"Stop the inner wheel at (\d+)° of lock, gear it to ([\d.]+) km/h, "
+        r"set the wheels ([\d.]+) mm wider apart, or carry the weight lower.",
+        now.remedy,
+    )
+    assert told is not None
+    angle, speed, wider = (float(figure) for figure in told.groups())
+    assert now.limit is not None
+    assert now.limit.at_least is not None
+    # the speed is told to three digits
+    ratio = 14.0 * now.limit.at_least * 3.6 / speed * 1.005
+    ways = (
+        [('lock = "32 deg"', f'lock = "{angle} deg"')],
+        [(", 14.0]", f", {ratio}]")],
+        [
+            ('track_front = "800 ± 5', f'track_front = "{800 + wider} ± 5'),
+            ('track_rear = "900 ± 5', f'track_rear = "{900.1 + wider} ± 5'),
+        ],
+    )
+    for way in ways:
+        mended = answers(questions, TIPPY, QUICK, *EVEN, *way)["stability.turn"]
+        assert mended.verdict == Verdict.SOUND, way
+
+
+def test_a_slope_in_the_turn_is_worse_than_level_ground(answers: Answers) -> None:
+    found = answers(questions, TIPPY)
+    level, slope = found["stability.turn"], found["stability.turn_on_slope"]
+    assert slope.value is not None
+    assert level.value is not None
+    assert slope.value < level.value
+    steep = answers(questions, TIPPY, QUICK)["stability.turn_on_slope"]
+    assert steep.verdict == Verdict.MARGINAL
+    assert "less than" in steep.remedy
+
+
+def test_lift_width_and_driver_are_told(answers: Answers, cart: Cart) -> None:
+    """Each against a cart so built: hip and weight up, tracks out, driver heavier."""
+    lifted, wider, heavier = changes(cart())
+    limit = side_limit(cart()).static[0]
+    assert lifted.static < limit < wider.static
+    assert heavier.static == side_limit(cart(("80 ± 2 kg", "100 ± 2 kg"))).static[0]
+    out = (
+        ('track_front = "800', 'track_front = "900'),
+        ('track_rear = "900', 'track_rear = "1000'),
+    )
+    wide = side_limit(cart(*EVEN, *out)).static[0]
+    assert changes(cart(*EVEN))[1].static == pytest.approx(wide, rel=1e-12)
+    told = answers(questions)["stability.changes"].meaning
+    for words in ("A lift of 50 mm", "wheels 100 mm wider apart", "a driver 20 kg heavier"):
+        assert words in told
 
 
 def test_speed_and_radius_agree(cart: Cart) -> None:

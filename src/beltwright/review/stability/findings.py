@@ -5,7 +5,6 @@ from functools import partial
 
 import numpy as np
 
-from beltwright.physics.stability.cornering import tightest_turn
 from beltwright.physics.stability.slope import (
     FRONT,
     NEVER_STEEPER,
@@ -16,41 +15,29 @@ from beltwright.physics.stability.slope import (
 from beltwright.quantity import Kind
 from beltwright.review.case import Case
 from beltwright.review.draft import Ask, Draft
-from beltwright.review.driveline.speed import governed, speed_in, top_gear
 from beltwright.review.finding import Verdict
-from beltwright.review.motion.ground import grounds, steepest
+from beltwright.review.motion.ground import steepest
 from beltwright.review.nearness import falls_short
-from beltwright.review.road_words import SLOPE_UNIT, distance_words, slope_words
+from beltwright.review.road_words import SLOPE_UNIT, slope_words
+from beltwright.review.stability import turn_findings
+from beltwright.review.stability.cautions import TIPPING_CAUTION, weight_place
 from beltwright.review.stability.centre_of_gravity import bare, states
+from beltwright.review.stability.changes import Change, changes
 from beltwright.review.stability.tipping import (
     SlopeLimit,
     front_share,
     side_limit,
-    sideways_hold,
     slope_limit,
-    tipping_radius,
-    tipping_speed,
-    with_rear_track_wider,
+    with_tracks_wider,
     with_weight_lowered,
 )
-from beltwright.review.steering.turning import circle
 
-TIPPING_CAUTION = (
-    "A machine that tips can crush its driver. Go straight up and down, never across, and not at "
-    "all where it is wet, rough or soft. Local rules and a roll bar's maker go first."
-)
-TURN_CAUTION = (
-    "Slow down before the turn, not in it. A rut, a root or a load that shifts tips it sooner."
-)
 STATICS = (
     "moments about the tip line; half of the static limit: common practice, no source; never above "
     "15°: ride-on makers' manuals"
 )
 LEAST_ON_FRONT = 0.20
 """Share of the weight that the front wheels should carry to steer (common practice, no source)."""
-
-SPEED_MARGIN = 0.25
-"""Speed that should be left between top speed and tipping [1] (assumed, no source)."""
 
 LITTLE = 0.1
 """Lowering or widening tried in the what-ifs [m]."""
@@ -65,13 +52,10 @@ def questions(case: Case) -> Iterator[Ask]:
     yield Ask("stability.up_slope", "Slope, nose up", partial(_end_slope, case, REAR))
     yield Ask("stability.down_slope", "Slope, nose down", partial(_end_slope, case, FRONT))
     yield Ask("stability.front_share", "Weight on the front wheels", partial(_front_share, case))
-    yield Ask("stability.turn", "Turning at top speed", partial(_turn, case))
-    yield Ask("stability.slide_or_tip", "Slides before it tips", partial(_slide_or_tip, case))
-
-
-def _place(case: Case) -> tuple[float, float, float]:
-    balance = states(case)[-1].balance
-    return (float(balance.x[0]), float(balance.y[0]), float(balance.z[0]))
+    yield from turn_findings.questions(case)
+    yield Ask(
+        "stability.changes", "A lift, wider wheels, a heavier driver", partial(_changes, case)
+    )
 
 
 def _centre_of_gravity(case: Case) -> Draft:
@@ -94,7 +78,7 @@ def _centre_of_gravity(case: Case) -> Draft:
         "then driver and loads by moments",
         source="moments about the rear axle; ISO 10392, axle lift method",
         leaves_out="springs, soft tyres, fuel that runs to one side",
-        place=_place(case),
+        place=weight_place(case),
     )
 
 
@@ -123,7 +107,7 @@ def _slope_draft(case: Case, limit: SlopeLimit, meaning: str, remedy: str) -> Dr
         source=STATICS,
         leaves_out="bumps, soft ground, soft tyres, a swerve, a load that shifts",
         caution=TIPPING_CAUTION,
-        place=_place(case),
+        place=weight_place(case),
     )
 
 
@@ -131,7 +115,7 @@ def _side_slope(case: Case) -> Draft:
     limit = side_limit(case)
     static = float(limit.static[0])
     lower = float(with_weight_lowered(case, LITTLE)[0]) - static
-    wider = float(with_rear_track_wider(case, LITTLE)[0]) - static
+    wider = float(with_tracks_wider(case, LITTLE)[0]) - static
     show = case.units.show(LITTLE, Kind.LENGTH)
     pivots = case.build.wheels.front_axle == "pivoting"
     return _slope_draft(
@@ -187,64 +171,28 @@ def _front_share(case: Case) -> Draft:
     )
 
 
-def _turn(case: Case) -> Draft:
-    speed = speed_in(case, top_gear(case), governed(case))
-    usual = grounds(case)[0]
-    tightest = np.atleast_1d(circle(case).rear_middle)
-    tips, slides = tipping_radius(case, speed), tightest_turn(speed, usual.grip)
-    at_lock = tipping_speed(case, tightest)
-    slope = float(steepest(case)[0])
-    on_slope = tipping_speed(case, tightest, slope)
-    show_speed = partial(case.units.show, kind=Kind.SPEED)
-    length = partial(distance_words, case)
-    tips_first = float(sideways_hold(case)[0]) <= usual.row.grip_high
+def _changes(case: Case) -> Draft:
+    limit = side_limit(case)
+    told = changes(case)
     return Draft(
-        kind=Kind.SPEED,
-        value=np.atleast_1d(at_lock),
-        at_least=speed,
-        near=SPEED_MARGIN,
-        worst=Verdict.STOP if tips_first else Verdict.MARGINAL,
-        stops=np.atleast_1d(sideways_hold(case) <= usual.row.grip_high),
-        says=f"tips at {show_speed(float(at_lock[0]))} on full lock",
-        meaning=f"At top speed, {show_speed(float(speed[0]))}, it tips in any turn tighter than "
-        f"{length(float(tips[0]))} and slides on {usual.name} below {length(float(slides[0]))}; "
-        f"full lock turns {length(float(tightest[0]))}. On full lock across "
-        f"{slope_words(slope)} it tips at {show_speed(float(on_slope[0]))}.",
-        remedy="Stop the steering from turning so far, gear it slower, set the wheels wider or "
-        "carry the weight lower."
-        if falls_short(np.atleast_1d(at_lock), speed, SPEED_MARGIN)
-        else "",
-        formula="tipping speed = √(g × radius × (k cos β − sin β)), k = tan of the side limit",
-        working=f"√(9.807 m/s² × {float(tightest[0]):.2f} m × {float(sideways_hold(case)[0]):.3f}) "
-        f"= {show_speed(float(at_lock[0]))}",
-        source="circular motion; T. D. Gillespie, Fundamentals of Vehicle Dynamics, section 9, "
-        "from memory; full lock at top speed as the worst case: assumed",
-        leaves_out="how fast the wheel is turned, bumps, soft tyres",
-        caution=TURN_CAUTION + " " + TIPPING_CAUTION,
-        place=_place(case),
+        kind=Kind.ANGLE,
+        value=limit.static,
+        verdict=Verdict.SOUND,
+        unit=SLOPE_UNIT,
+        says=f"tips across at {slope_words(float(limit.static[0]))}",
+        meaning=f"{'; '.join(f'{each.words}: {_by(each, limit)}' for each in told)}.",
+        formula="the side limit worked out again with one thing changed",
+        working="; ".join(f"{each.words}: tips at {slope_words(each.static)}" for each in told),
+        source="moments about the tip line",
+        leaves_out="brake, axle and tyres, which each change loads too; taller tyres, which lift "
+        "the machine and quicken it as well",
+        caution=TIPPING_CAUTION,
+        place=weight_place(case),
     )
 
 
-def _slide_or_tip(case: Case) -> Draft:
-    hold = np.atleast_1d(sideways_hold(case))
-    most = max(grounds(case), key=lambda each: each.row.grip_high)
-    tips = [each.name for each in grounds(case) if each.row.grip_high >= float(hold[0])]
-    return Draft(
-        kind=Kind.RATIO,
-        value=hold,
-        at_least=most.row.grip_high,
-        near=0.0,
-        worst=Verdict.MARGINAL,
-        says="slides first" if not tips else "tips first",
-        meaning=f"Where the grip is good it tips before it slides on {' and '.join(tips)}."
-        if tips
-        else "It slides before it tips on all the ground that you named, until a sliding tyre "
-        "meets a rut, a root or a kerb.",
-        remedy="Take turns slowly: the tyres will not warn you by sliding." if tips else "",
-        formula="tips before it slides where grip ≥ tan of the side limit",
-        working=f"side limit {slope_words(float(side_limit(case).static[0]))}, tan = "
-        f"{float(hold[0]):.2f}; grip up to {most.row.grip_high:g} on {most.name}",
-        source="statics; NHTSA's static stability factor is the same for rigid axles; grip: "
-        f"{most.row.grip_source} ({most.row.grip_status})",
-        caution=TURN_CAUTION,
-    )
+def _by(change: Change, limit: SlopeLimit) -> str:
+    more = np.degrees(change.static - float(limit.static[0]))
+    if abs(more) < 0.05:
+        return "next to no change"
+    return f"{abs(more):.1f}° {'more' if more > 0.0 else 'less'}"

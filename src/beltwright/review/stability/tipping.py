@@ -110,7 +110,7 @@ def with_weight_lowered(case: Case, drop: float) -> Array:
     return least_limit(case, lower, LEFT, RIGHT)
 
 
-def with_rear_track_wider(case: Case, more: float) -> Array:
+def with_tracks_wider(case: Case, more: float) -> Array:
     """Side limit [rad] with both tracks wider by so much [m]; a what-if for the words."""
     sizes = (wheelbase(case), track_front(case) + more, track_rear(case) + more)
     pivot = case.build.wheels.front_pivot_height

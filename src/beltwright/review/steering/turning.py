@@ -89,6 +89,16 @@ def _circle(case: Case) -> TurningCircle:
     return turning_circle(inner, outer, kingpins, base, track_rear(case), scrub(case))
 
 
+def lock_for(case: Case, radius: float) -> float:
+    """The steer angle of the inner wheel at which the middle of the rear axle runs on a radius,
+    in the nominal build [rad]; no more than full lock."""
+    inner, outer = (part[1:, 0] for part in (lock(case).inner, lock(case).outer))
+    turned = 2.0 / (float(wheelbase(case)[0]) * (1.0 / np.tan(inner) + 1.0 / np.tan(outer)))
+    follows = np.isfinite(turned)
+    angles = np.append(0.0, inner[follows])
+    return float(np.interp(1.0 / radius, np.append(0.0, turned[follows]), angles))
+
+
 def scrub(case: Case) -> Array:
     """Scrub radius of the front wheels [m], from kingpin axis to middle of the tyre on the ground.
 

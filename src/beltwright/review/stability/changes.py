@@ -1,0 +1,57 @@
+"""What a lift, wider wheels and a heavier driver do to tipping, as numbers."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from beltwright.quantity import Kind
+from beltwright.review.case import Case
+from beltwright.review.road_words import thinks_in_inches
+from beltwright.review.stability.tipping import side_limit, with_tracks_wider, with_weight_lowered
+
+LIFT, WIDER, HEAVIER = 0.050, 0.100, 20.0
+"""Changes tried [m, m, kg], and the same for who thinks in inches and pounds:"""
+
+LIFT_INCHES, WIDER_INCHES, HEAVIER_POUNDS = 2 * 0.0254, 4 * 0.0254, 50 * 0.45359237
+
+DRIVER = "machine.driver.mass"
+
+
+@dataclass(frozen=True)
+class Change:
+    """One thing changed on the nominal build.
+
+    words   what was changed
+    static  slope across which the machine then tips [rad]
+    """
+
+    words: str
+    static: float
+
+
+def changes(case: Case) -> tuple[Change, Change, Change]:
+    """The side limit after a lift, with wider wheels, with a heavier driver."""
+    inches = thinks_in_inches(case)
+    lift, wider, heavier = (
+        (LIFT_INCHES, WIDER_INCHES, HEAVIER_POUNDS) if inches else (LIFT, WIDER, HEAVIER)
+    )
+    show = case.units.show
+    return (
+        Change(f"A lift of {show(lift, Kind.LENGTH)}", _first(with_weight_lowered(case, -lift))),
+        Change(
+            f"wheels {show(wider, Kind.LENGTH)} wider apart", _first(with_tracks_wider(case, wider))
+        ),
+        Change(f"a driver {show(heavier, Kind.MASS)} heavier", _with_heavier_driver(case, heavier)),
+    )
+
+
+def _with_heavier_driver(case: Case, more: float) -> float:
+    driver = case.build.machine.driver
+    assert driver is not None  # without one there is no side limit, and no finding
+    nominal = {key: np.ravel(values)[:1] for key, values in case.replaced.items()}
+    heavy = {DRIVER: np.ravel(case.si(driver.mass))[:1] + more}
+    return _first(side_limit(Case(case.build, replaced=nominal | heavy)).static)
+
+
+def _first(values: object) -> float:
+    return float(np.ravel(np.asarray(values, dtype=float))[0])
