@@ -63,7 +63,7 @@ def path(
     for n in range(count):
         total += tangent(x, y, signed, n, (n + 1) % count, spans[n])
     for n in range(count):
-        wraps[n] = wrap_between(side[n], spans[n - 1], spans[n])
+        wraps[n] = wrap_between(side[n], spans[(n + count - 1) % count], spans[n])
         total += radius[n] * wraps[n]
     return total
 
