@@ -1,6 +1,7 @@
 """Colours on light and dark paper, and their contrast.
 
-Verdict colours come from the colour-blind-safe set. Contrast is that of WCAG 2.2, "relative luminance" and "contrast ratio".
+Verdict colours come from the colour-blind-safe set. Contrast is that of WCAG 2.2, "relative
+luminance" and "contrast ratio".
 """
 
 from beltwright.drawing.colour_set import BLACK, BLUE, GREEN, ORANGE, SKY_BLUE, VERMILLION

@@ -3,7 +3,7 @@
 import numpy as np
 from numpy.typing import NDArray
 
-from beltwright.physics.arrays import ArrayLike
+from beltwright.physics.arrays import Array, ArrayLike
 from beltwright.review.case import Case, NotKnownError
 from beltwright.review.draft import Ask, Draft
 from beltwright.review.finding import Finding, Limit, Verdict
@@ -99,11 +99,20 @@ def _range(draft: Draft) -> tuple[float | None, float | None, float | None]:
     nominal = float(draft.value.flat[0])
     if draft.value.size == 1:
         return nominal, nominal, nominal
-    # The percentiles by linear interpolation, as np.percentile gives them, at a third of its cost.
-    ordered = np.sort(draft.value[np.isfinite(draft.value)])
-    places = np.array([LOW_PERCENT, HIGH_PERCENT]) / 100.0 * (ordered.size - 1)
-    low, high = np.interp(places, np.arange(ordered.size), ordered)
-    return nominal, float(low), float(high)
+    low, high = percentiles(draft.value, LOW_PERCENT, HIGH_PERCENT)
+    return nominal, low, high
+
+
+def percentiles(values: Array, *wanted: float) -> tuple[float, ...]:
+    """The percentiles of the finite values by linear interpolation, NaN where there are none.
+
+    As np.percentile gives them, at a third of its cost.
+    """
+    ordered = np.sort(values[np.isfinite(values)])
+    if ordered.size == 0:
+        return (np.nan,) * len(wanted)
+    places = np.array(wanted) / 100.0 * (ordered.size - 1)
+    return tuple(np.interp(places, np.arange(ordered.size), ordered).tolist())
 
 
 def _limit(draft: Draft) -> Limit | None:

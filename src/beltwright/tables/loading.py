@@ -129,7 +129,7 @@ def read_table(name: str, text: str, row_type: type[Row]) -> Table[Row]:
     header = next(reader, None)
     if not header:
         raise TableError(name, first + 1, "there is no row of column names")
-    columns = _columns(name, first + 1, header, row_type)
+    form = _form(name, first + 1, header, heading, row_type)
     rows = []
     for cells in reader:
         if not cells:
@@ -137,7 +137,7 @@ def read_table(name: str, text: str, row_type: type[Row]) -> Table[Row]:
         line = first + reader.line_num
         if len(cells) != len(header):
             raise TableError(name, line, f"{len(cells)} cells under {len(header)} column names")
-        rows.append(_row(name, line, cells, columns, heading, row_type))
+        rows.append(_row(name, line, cells, form))
     if not rows:
         raise TableError(name, len(lines), "there are no rows")
     return Table(
@@ -183,6 +183,30 @@ class _Column:
     convert: Callable[[str], Any]
 
 
+@dataclass(frozen=True)
+class _Form(Generic[Row]):
+    """What the rows of a table are made from: columns, what the heading gives, what may lack."""
+
+    row_type: type[Row]
+    columns: list[_Column]
+    from_heading: dict[str, str]
+    may_lack: frozenset[str]
+
+
+def _form(
+    name: str, line: int, header: list[str], heading: dict[str, str], row_type: type[Row]
+) -> _Form[Row]:
+    own = fields(row_type)  # type: ignore[arg-type]
+    from_heading = {f.name: heading[f.name] for f in own if f.name in ("source", "status")}
+    defaulted = {f.name for f in own if f.default is not MISSING}
+    return _Form(
+        row_type=row_type,
+        columns=_columns(name, line, header, row_type),
+        from_heading=from_heading,
+        may_lack=frozenset(defaulted | from_heading.keys()),
+    )
+
+
 def _columns(name: str, line: int, header: list[str], row_type: type[Any]) -> list[_Column]:
     kinds = get_type_hints(row_type)
     columns = []
@@ -213,32 +237,19 @@ def _converter(name: str, line: int, kind: Any, unit: str) -> Callable[[str], An
     return lambda cell: float(cell) * factor
 
 
-def _row(
-    name: str,
-    line: int,
-    cells: list[str],
-    columns: list[_Column],
-    heading: dict[str, str],
-    row_type: type[Row],
-) -> Row:
-    own = {field.name for field in fields(row_type)}  # type: ignore[arg-type]
-    values: dict[str, Any] = {key: heading[key] for key in ("source", "status") if key in own}
-    defaulted = {
-        field.name
-        for field in fields(row_type)  # type: ignore[arg-type]
-        if field.default is not MISSING
-    }
-    for column, cell in zip(columns, cells, strict=True):
-        if not cell.strip() and (column.field in defaulted or column.field in values):
+def _row(name: str, line: int, cells: list[str], form: _Form[Row]) -> Row:
+    values: dict[str, Any] = dict(form.from_heading)
+    for column, cell in zip(form.columns, cells, strict=True):
+        if not cell.strip() and column.field in form.may_lack:
             continue
         try:
             values[column.field] = column.convert(cell)
         except (ValueError, KeyError):
             reason = f"{column.field}: {cell!r} is not what the column holds"
             raise TableError(name, line, reason) from None
-    if "status" in own:
+    if "status" in values:
         _refuse_unknown_status(name, line, values["status"])
     try:
-        return row_type(**values)
+        return form.row_type(**values)
     except ValueError as refusal:
         raise TableError(name, line, str(refusal)) from None

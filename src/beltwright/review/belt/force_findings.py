@@ -17,7 +17,7 @@ from beltwright.review.case import Case
 from beltwright.review.draft import Ask, Draft
 from beltwright.review.engine.torque import peak_torque, rating
 from beltwright.review.finding import Verdict
-from beltwright.review.judging import HIGH_PERCENT, TOLERATED_SHARE
+from beltwright.review.judging import HIGH_PERCENT, TOLERATED_SHARE, percentiles
 from beltwright.review.nearness import falls_short
 
 NEAR = 0.1
@@ -182,7 +182,7 @@ def _tension(case: Case, belt: Belt) -> Draft:
 def _tension_remedy(case: Case, found: Pulls) -> str:
     if not falls_short(found.static, found.needed, 0.0):
         return ""
-    short = float(np.nanpercentile(found.needed - found.static, HIGH_PERCENT))
+    (short,) = percentiles(found.needed - found.static, HIGH_PERCENT)
     return f"Raise the pull by {case.units.show(short, Kind.FORCE)} to be sure of it."
 
 

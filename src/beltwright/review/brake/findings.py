@@ -27,7 +27,7 @@ from beltwright.review.case import Case
 from beltwright.review.draft import Ask, Draft
 from beltwright.review.driveline.pulleys import roll_out
 from beltwright.review.finding import Verdict
-from beltwright.review.judging import HIGH_PERCENT
+from beltwright.review.judging import HIGH_PERCENT, percentiles
 from beltwright.review.motion.ground import HARD, Ground, ground, grounds, poorest, steepest
 from beltwright.review.nearness import falls_short, goes_over
 from beltwright.review.road_words import SLOPE_UNIT, distance_unit, distance_words, slope_words
@@ -130,7 +130,7 @@ def _torque(case: Case) -> Draft:
     locking = np.atleast_1d(grip_force(case, laden(case), usual) * radius)
     show = partial(case.units.show, kind=Kind.TORQUE)
     grabs = not np.isfinite(torque[0])
-    short = float(np.percentile(locking / torque, HIGH_PERCENT)) - 1.0
+    (most,) = percentiles(locking / torque, HIGH_PERCENT)
     force = case.units.show(_first(pad_force(case)), Kind.FORCE)
     return Draft(
         kind=Kind.TORQUE,
@@ -146,7 +146,7 @@ def _torque(case: Case) -> Draft:
         "laden.",
         remedy="Cut the lining's leading end back, or use a lining with less friction."
         if grabs
-        else f"Raise the lever ratio or the radius by {short:.0%}, or take a lining with more "
+        else f"Raise the lever ratio or the radius by {most - 1.0:.0%}, or take a lining with more "
         "friction."
         if falls_short(torque, locking, 0.0)
         else "",

@@ -13,7 +13,7 @@ from beltwright.review.draft import Ask, Draft
 from beltwright.review.driveline.routes import Gear, gears
 from beltwright.review.driveline.speed import low_gear, top_gear
 from beltwright.review.finding import Verdict
-from beltwright.review.judging import HIGH_PERCENT
+from beltwright.review.judging import HIGH_PERCENT, percentiles
 from beltwright.review.motion.ground import (
     HARD,
     Ground,
@@ -202,7 +202,7 @@ def _lift(case: Case) -> Draft:
 
 def _lift_remedy(case: Case, surface: Ground) -> str:
     # a little over what nearly all of the tolerances need
-    ballast = float(np.percentile(front_ballast(case, surface, 1.0 + NEAR), HIGH_PERCENT))
+    (ballast,) = percentiles(front_ballast(case, surface, 1.0 + NEAR), HIGH_PERCENT)
     how_much = (
         f"hang {case.units.show(ballast, Kind.MASS)} over the front axle, "
         if np.isfinite(ballast)
