@@ -3,7 +3,7 @@
 import tomllib
 from collections.abc import Mapping, Sequence
 from copy import deepcopy
-from typing import Any
+from typing import Any, cast
 
 import tomlkit
 
@@ -16,7 +16,7 @@ from beltwright.build.layout import (
 from beltwright.build.lines import lines_of
 from beltwright.build.places import Path, path_of
 from beltwright.build.toml_writing import Value, name_of, toml_of
-from beltwright.build.wanted import annotation_at
+from beltwright.build.typed import as_written
 
 
 def set_value(text: str, key: str, value: Value) -> str:
@@ -85,17 +85,7 @@ def remove(text: str, key: str) -> str:
 
 def value_for(text: str, key: str, written: str) -> Value:
     """Give what a builder typed for a key as the kind of value that the model has there."""
-    wanted = annotation_at(path_of(tomllib.loads(text), key))
-    if wanted is bool and written in ("true", "false"):
-        return written == "true"
-    try:
-        if wanted is int:
-            return int(written)
-        if wanted is float:
-            return float(written)
-    except ValueError:
-        return written
-    return written
+    return cast(Value, as_written(path_of(tomllib.loads(text), key), written))
 
 
 def _header(path: Path) -> str:

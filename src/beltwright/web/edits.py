@@ -8,9 +8,9 @@ from pydantic import BaseModel
 
 from beltwright.build.editing import add_table, remove, set_value
 from beltwright.build.places import path_of
+from beltwright.build.typed import as_written
 from beltwright.build.wanted import annotation_at
 from beltwright.web.refusal import CannotRead, Problem
-from beltwright.web.typed import as_written
 
 
 class Edit(Protocol):

@@ -9,6 +9,7 @@ from pydantic import ValidationError
 from beltwright.build.model import Build
 from beltwright.build.places import path_of, with_places
 from beltwright.build.references import reference_refusals
+from beltwright.build.typed import as_written
 from beltwright.build.walking import quantities
 from beltwright.options.editing import NoSuchKeyError, edited
 from beltwright.options.option import Edit as Change
@@ -24,7 +25,6 @@ from beltwright.web.refusal import CannotRead, Stale, as_problems
 from beltwright.web.scene import trial_scene
 from beltwright.web.showing import reviewed
 from beltwright.web.standing import Standing, standing_of
-from beltwright.web.typed import as_written
 
 
 def tried(
