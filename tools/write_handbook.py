@@ -5,6 +5,9 @@ from pathlib import Path
 from typing import Any
 
 from beltwright.build.model import Build
+from beltwright.build.toml_writing import toml_of
+from beltwright.tables.belts import section_names
+from beltwright.tables.surfaces import surfaces
 
 PAGE = Path(__file__).parents[1] / "docs" / "build-file.md"
 
@@ -28,7 +31,14 @@ def page() -> str:
     """The handbook page."""
     schema = Build.model_json_schema()
     tables = list(_tables(schema, schema, ""))
-    return HEAD + "".join(tables)
+    return HEAD + _known() + "".join(tables)
+
+
+def _known() -> str:
+    """The names that the published tables have."""
+    grounds = ", ".join(f"`{surface.name}`" for surface in surfaces())
+    sections = ", ".join(f"`{name}`" for name in section_names())
+    return f"- Grounds: {grounds}.\n- Belt sections and grooves: {sections}.\n"
 
 
 def _tables(schema: dict[str, Any], table: dict[str, Any], name: str) -> Iterator[str]:
@@ -42,7 +52,8 @@ def _tables(schema: dict[str, Any], table: dict[str, Any], name: str) -> Iterato
         else:
             needed = "yes" if key in table.get("required", ()) else ""
             rows.append(
-                f"| `{key}` | {_says(field, target)} | {_example(field, target)} | {needed} |"
+                f"| `{key}` | {_says(field, target)} | {_example(field, target, listed)} "
+                f"| {needed} |"
             )
     if rows:
         yield "\n| key | what | example | needed |\n|---|---|---|---|\n" + "\n".join(rows) + "\n"
@@ -76,9 +87,20 @@ def _says(field: dict[str, Any], target: dict[str, Any]) -> str:
     return words.replace("|", "\\|")
 
 
-def _example(field: dict[str, Any], target: dict[str, Any]) -> str:
-    examples = field.get("examples") or target.get("examples") or ()
-    return f'`"{examples[0]}"`' if examples else ""
+def _example(field: dict[str, Any], target: dict[str, Any], listed: bool) -> str:
+    """An example as it stands in the file."""
+    if examples := field.get("examples"):
+        return f"`{toml_of(examples[0])}`"
+    one = _one_example(target)
+    return f"`[{one}]`" if listed and one else f"`{one}`" if one else ""
+
+
+def _one_example(target: dict[str, Any]) -> str:
+    """An example of one value, or of a point with all its numbers."""
+    if "prefixItems" in target:
+        return f"[{', '.join(_one_example(item) for item in target['prefixItems'])}]"
+    examples = target.get("examples")
+    return toml_of(examples[0]) if examples else ""
 
 
 if __name__ == "__main__":

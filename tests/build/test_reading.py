@@ -283,3 +283,84 @@ def test_a_file_with_a_letter_changed_is_refused_or_read(data: st.DataObject) ->
     at = data.draw(st.integers(0, len(SMALL) - 1))
     letter = data.draw(st.characters(codec="utf-8"))
     assert all(refused_reasons(SMALL[:at] + letter + SMALL[at + 1 :]))
+
+
+@pytest.mark.parametrize(
+    "name",
+    ["", "  ", "a\\nb", "\\u001b[31mred", "\\u202eback", "x" * 61],
+    ids=["empty", "blank", "two lines", "escape", "backwards", "long"],
+)
+def test_a_name_that_cannot_be_shown_is_refused(name: str) -> None:
+    text = SMALL.replace('"small"', f'"{name}"')
+    told = [problem for problem in problems(text) if problem.key.endswith(".name")]
+    assert len(told) == 1
+    assert "name" in told[0].reason or "60 letters at most" in told[0].reason
+
+
+@pytest.mark.parametrize("name", ["0", "a.b", r"8\" wheel", "a/b", "🚜", "名前", "[bold]"])
+def test_other_names_are_the_builders_own(name: str) -> None:
+    assert refused_reasons(SMALL.replace('"small"', f'"{name}"')) == []
+
+
+@pytest.mark.parametrize("place", ["900 km", "-21 m", "1e9 mm"])
+def test_no_cart_is_that_large(place: str) -> None:
+    (problem,) = problems(SMALL.replace('"900 mm"', f'"{place}"'))
+    assert problem.key == "shaft.engine.at.0"
+    assert "No cart is that large: 20 m" in problem.reason
+
+
+def test_a_descent_is_longer_than_a_cart() -> None:
+    text = SMALL.replace("[machine]", '[machine]\ndescent = "400 m"')
+    assert read_text(text).machine.descent is not None
+
+
+@pytest.mark.parametrize("ratio", ["0.0", "-12.1", "nan", "inf", "1e9"])
+def test_a_gear_that_cannot_be_is_told_on_its_line(ratio: str) -> None:
+    text = SMALL + f'\n[gearbox]\ninput = "input"\nforward = [\n  40.0,\n  {ratio},\n]\n'
+    (problem,) = problems(text)
+    assert problem.line == line_with(text, f"  {ratio},")
+    assert problem.key == "gearbox.forward.1"
+
+
+@pytest.mark.parametrize(
+    ("more", "reason"),
+    [
+        ('[gearbox]\ninput = "input"\noutput = "input"\nforward = [9.0]', "cannot drive itself"),
+        ('[gearbox]\ninput = "input"\noutput = "engine"\nforward = [9.0]', "by the engine already"),
+        (
+            '[gearbox]\ninput = "input"\nforward = [9.0]\n[[chain]]\nname = "c"\nsize = "40"\n'
+            'driver = { shaft = "input", teeth = 9 }\ndriven = { shaft = "axle", teeth = 9 }',
+            "by the gearbox already",
+        ),
+    ],
+)
+def test_a_driveline_that_locks_is_refused(more: str, reason: str) -> None:
+    (problem,) = problems(f"{SMALL}\n{more}\n")
+    assert reason in problem.reason
+
+
+def test_an_obstacle_upside_down_is_refused() -> None:
+    text = (
+        SMALL + '\n[[obstacle]]\nname = "lever"\nfrom_height = "40 cm"\nto_height = "30 cm"\n'
+        'outline = [["1 mm", "1 mm"], ["9 mm", "1 mm"], ["9 mm", "9 mm"]]\n'
+    )
+    (problem,) = problems(text)
+    assert "40 cm, lies above its top, 30 cm" in problem.reason
+
+
+@pytest.mark.parametrize(
+    "text", ["[a" + ".b" * 3000 + "]\n", "a = " + "{b = " * 40 + "1" + "}" * 40]
+)
+def test_deep_nesting_is_told(text: str) -> None:
+    (problem,) = problems(text)
+    assert "nested far too deep" in problem.reason
+
+
+def test_a_word_that_is_a_number_in_quotes() -> None:
+    (problem,) = problems(SMALL.replace("format = 1", 'format = "1"'))
+    assert problem.reason == "Leave the quotes out."
+
+
+def test_a_bare_number_that_is_none_gets_a_good_example() -> None:
+    (problem,) = problems(SMALL.replace('"95 ± 0.5 mm"', "nan"))
+    assert "nan" not in problem.example

@@ -14,9 +14,9 @@ SCHEMA = ROOT / "src" / "beltwright" / "build" / "build.schema.json"
 BUILDS = [*ROOT.glob("examples/*/build.toml"), ROOT / "src/beltwright/build/starter.toml"]
 
 
-def tool() -> ModuleType:
-    """Load the tool that writes the schema."""
-    spec = importlib.util.spec_from_file_location("write_schemas", ROOT / "tools/write_schemas.py")
+def tool(name: str = "write_schemas") -> ModuleType:
+    """Load a tool that writes from the model."""
+    spec = importlib.util.spec_from_file_location(name, ROOT / f"tools/{name}.py")
     assert spec is not None
     assert spec.loader is not None
     module = importlib.util.module_from_spec(spec)
@@ -26,6 +26,11 @@ def tool() -> ModuleType:
 
 def test_the_schema_is_current() -> None:
     assert SCHEMA.read_text(encoding="utf-8") == tool().schema_text(), "run tools/write_schemas.py"
+
+
+def test_the_handbook_is_that_of_the_model() -> None:
+    page = (ROOT / "docs" / "build-file.md").read_text(encoding="utf-8")
+    assert page == tool("write_handbook").page(), "run tools/write_handbook.py"
 
 
 @pytest.mark.parametrize("build", BUILDS, ids=lambda path: path.parent.name)

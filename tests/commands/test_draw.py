@@ -50,3 +50,26 @@ def test_an_idler_that_is_not_there_is_told(
     assert main(["draw", str(EXAMPLE), "-o", str(path), "--idler", "no such"]) == 2
     assert "'guide idler'" in capsys.readouterr().err
     assert not path.exists()
+
+
+def test_an_ending_that_is_no_drawing(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    path = tmp_path / "layout.png"
+    assert main(["draw", str(EXAMPLE), "-o", str(path)]) == 2
+    assert ".svg or .pdf" in capsys.readouterr().err
+    assert not path.exists()
+
+
+def test_a_build_without_a_belt(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    bare = tmp_path / "bare.toml"
+    bare.write_text('format = 1\nname = "Bare"\n', encoding="utf-8")
+    assert main(["draw", str(bare), "-o", str(tmp_path / "bare.svg")]) == 2
+    assert "no belt to draw" in capsys.readouterr().err
+    assert not (tmp_path / "bare.svg").exists()
+
+
+def test_a_file_where_a_folder_should_be(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    (tmp_path / "file").write_text("mine", encoding="utf-8")
+    assert main(["draw", str(EXAMPLE), "-o", str(tmp_path / "file" / "x.svg")]) == 2
+    assert "is a file, not a folder" in capsys.readouterr().err

@@ -26,9 +26,34 @@ def test_new_leaves_a_file_alone(tmp_path: Path, capsys: Captured) -> None:
     assert "left alone" in capsys.readouterr().err
 
 
+def test_new_makes_the_folder(tmp_path: Path) -> None:
+    assert main(["new", str(tmp_path / "carts" / "mine.toml")]) == 0
+    assert (tmp_path / "carts" / "mine.toml").is_file()
+
+
 def test_new_where_nothing_can_be_written(tmp_path: Path, capsys: Captured) -> None:
-    assert main(["new", str(tmp_path / "no folder" / "mine.toml")]) == 2
-    assert "could not be saved" in capsys.readouterr().err
+    (tmp_path / "a file").write_text("mine", encoding="utf-8")
+    assert main(["new", str(tmp_path / "a file" / "mine.toml")]) == 2
+    told = capsys.readouterr().err
+    assert "could not be saved" in told
+    assert "Nothing was written" in told
+
+
+def test_new_in_place_of_a_folder(tmp_path: Path, capsys: Captured) -> None:
+    assert main(["new", str(tmp_path)]) == 2
+    assert f"Name the file in it: {tmp_path / 'mine.toml'}" in capsys.readouterr().err
+    assert not tmp_path.with_suffix(".toml").exists()
+
+
+def test_a_stop_while_it_loads_is_no_traceback(
+    monkeypatch: pytest.MonkeyPatch, capsys: Captured
+) -> None:
+    def stopped(_: object) -> None:
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr("beltwright.cli._parser", stopped)
+    assert main(["check", "mine.toml"]) == 130
+    assert capsys.readouterr().err == "Stopped.\n"
 
 
 def test_help_names_every_command(capsys: Captured) -> None:

@@ -1,6 +1,6 @@
 """The driveline in the build file: shafts, pulleys, idlers, belts, chains, gears, the gearbox."""
 
-from typing import Literal, Self
+from typing import Annotated, Literal, Self
 
 from pydantic import Field, model_validator
 
@@ -8,6 +8,7 @@ from beltwright.build.fields import (
     Angle,
     Force,
     Mass,
+    Name,
     Point,
     Power,
     Rotation,
@@ -23,6 +24,9 @@ from beltwright.build.row import Row
 Turning = Literal["clockwise", "counter-clockwise"]
 """Direction of turning as seen from above (upright shafts) or from the left (cross shafts)."""
 
+Ratio = Annotated[float, Field(gt=0.0, le=1.0e5, allow_inf_nan=False)]
+"""Turns in for one turn out: 12.1 stands for 12.1:1."""
+
 Material = Literal["cast iron", "steel", "pressed steel", "aluminium", "plastic"]
 
 
@@ -37,7 +41,7 @@ class Key(Row):
 class Shaft(Row):
     """A shaft that carries pulleys, sprockets or gears."""
 
-    name: str
+    name: Name
     at: Point = Field(description="centre: x forward, y left (z up instead of y on cross shafts)")
     axis: Literal["upright", "cross"] = Field(
         "upright", description="upright shafts are drawn from above, cross shafts from the left"
@@ -71,7 +75,7 @@ class Hub(Row):
 class Pulley(Row):
     """A grooved pulley that turns with its shaft."""
 
-    name: str
+    name: Name
     shaft: str
     outside: Size | None = Field(None, description="outside diameter, over the rim")
     pitch: Size | None = Field(None, description="pitch diameter, where the belt's cord runs")
@@ -122,7 +126,7 @@ class Arm(Row):
 class Idler(Row):
     """A pulley that only guides or tightens the belt."""
 
-    name: str
+    name: Name
     outside: Size = Field(description="outside diameter", examples=["83 mm"])
     face: Literal["flat", "grooved"] = Field("flat", description="shape of its rim")
     groove: str | None = Field(None, description="belt section of a grooved idler")
@@ -150,7 +154,7 @@ class Idler(Row):
 class Belt(Row):
     """A V-belt and the way it runs."""
 
-    name: str
+    name: Name
     section: str = Field(description="as printed on the belt: A, B, 4L, 5L, ...")
     length: Size = Field(description="as printed on the belt", examples=["76 in"])
     length_is: Literal["inside", "pitch", "outside"] = Field(
@@ -175,7 +179,7 @@ class Wheel(Row):
 class Chain(Row):
     """A roller chain stage."""
 
-    name: str
+    name: Name
     size: str = Field(description="ISO 606 or ANSI number, for example 08B or 40")
     driver: Wheel
     driven: Wheel
@@ -185,7 +189,7 @@ class Chain(Row):
 class GearPair(Row):
     """A pair of gears on two shafts."""
 
-    name: str
+    name: Name
     driver: Wheel
     driven: Wheel
     inside: bool = Field(False, description="true for a pinion inside a ring gear")
@@ -245,9 +249,11 @@ class Gearbox(Row):
     """A gearbox or transaxle with one ratio a gear."""
 
     input: str = Field(description="the shaft that drives it")
-    output: str = Field("axle", description="name of the shaft that comes out of it")
-    forward: tuple[float, ...] = Field(min_length=1)
-    reverse: tuple[float, ...] = ()
+    output: Name = Field("axle", description="name of the shaft that comes out of it")
+    forward: tuple[Ratio, ...] = Field(
+        min_length=1, description="turns of the input for one turn of the wheels, a gear"
+    )
+    reverse: tuple[Ratio, ...] = Field((), description="the same of the reverse gears")
     stock_input: Rotation | None = Field(None, description="speed at which its donor turned it")
     donor_input_turns: Turning | None = Field(
         None, description="input direction, from above, that drove the donor forwards"
@@ -270,10 +276,3 @@ class Gearbox(Row):
     )
     air_space: Volume | None = Field(None, description="air left in the case above the oil")
     donor: Donor | None = None
-
-    @model_validator(mode="after")
-    def _ratios(self) -> Self:
-        for ratio in (*self.forward, *self.reverse):
-            if not 0.0 < ratio < 1.0e5:
-                raise ValueError(f"a gear of ratio {ratio:g} can't drive; write 12.1 for 12.1:1")
-        return self

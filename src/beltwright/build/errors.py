@@ -30,7 +30,7 @@ class Problem:
         """Tell it in one line."""
         where = self.file if self.line is None else f"{self.file}, line {self.line}"
         place = f"{where}, {self.key}" if self.key else where
-        found = f"{self.found} stands here. " if self.found else ""
+        found = f"{self.found} stands here. " if self.found.strip('"') else ""
         example = f", for example {self.example}" if self.example else ""
         wanted = f" Write {self.expected}{example}." if self.expected else ""
         return f"{place}: {found}{self.reason}{wanted}"
@@ -68,4 +68,5 @@ class NotSaved(BuildFileError):  # noqa: N818 - says what happened
         """Keep the path and the reason."""
         self.path = path
         self.why = why
-        super().__init__(f"{path.name} could not be saved: {why}. The earlier file is untouched.")
+        earlier = "The earlier file is untouched." if path.is_file() else "Nothing was written."
+        super().__init__(f"{path} could not be saved: {why}. {earlier}")

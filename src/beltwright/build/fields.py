@@ -2,9 +2,11 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from math import isfinite
 from typing import Annotated, Any
+from unicodedata import category
 
-from pydantic import GetCoreSchemaHandler, GetJsonSchemaHandler
+from pydantic import AfterValidator, Field, GetCoreSchemaHandler, GetJsonSchemaHandler
 from pydantic_core import CoreSchema, core_schema
 
 from beltwright.quantity import (
@@ -18,6 +20,31 @@ from beltwright.quantity import (
     read_tyre,
 )
 
+LONGEST_NAME = 60
+LONGEST_PART = 20.0
+"""No part of a cart is longer, or lies farther from its rear axle [m]."""
+
+_CONTROLS = ("Cc", "Cs", "Zl", "Zp")
+_TURNING_MARKS = "\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069"
+"""Marks that make a terminal write backwards; a name with one is not read as it is written."""
+
+
+def _printable(name: str) -> str:
+    """Give a name back, or refuse one that a terminal or a sheet cannot show on one line."""
+    if not name.strip():
+        raise ValueError("a name has at least one letter")
+    if any(category(c) in _CONTROLS or c in _TURNING_MARKS for c in name):
+        raise ValueError("a name stands on one line and has nothing in it that cannot be printed")
+    return name
+
+
+Name = Annotated[
+    str,
+    Field(max_length=LONGEST_NAME, description="what you call it; findings go by it"),
+    AfterValidator(_printable),
+]
+"""What the builder calls a thing; findings and drawings are named by it."""
+
 
 @dataclass(frozen=True)
 class Reads:
@@ -28,24 +55,31 @@ class Reads:
     what: str
     examples: tuple[str, ...]
     above_zero: bool = False
+    at_most: float | None = None
 
     def _validate(self, raw: object) -> object:
         if isinstance(raw, str):
             read = self.read(raw, self.kind)
+            if self.at_most is not None and abs(read.value) > self.at_most:
+                raise self._too_large(raw)
             return read.above_zero() if self.above_zero else read
         if isinstance(raw, Quantity | Goal | Tyre):
             return raw
         raise self._no_text(raw)
 
+    def _too_large(self, raw: str) -> QuantityError:
+        reason = f"No cart is that large: {self.at_most:g} m is the most that can be right here."
+        return QuantityError(raw, self.what, reason, self.examples[0])
+
     def _no_text(self, raw: object) -> QuantityError:
-        number = isinstance(raw, int | float) and not isinstance(raw, bool)
-        if not number:
+        if isinstance(raw, bool) or not isinstance(raw, int | float):
             return QuantityError(
                 str(raw), self.what, "A text in quotes belongs here.", self.examples[0]
             )
         reason = "Put it in quotes, with its unit where it has one."
         unit = self.examples[0].split(" ")[-1] if " " in self.examples[0] else ""
-        return QuantityError(str(raw), self.what, reason, f"{raw} {unit}".strip())
+        example = f"{raw} {unit}".strip() if isfinite(raw) else self.examples[0]
+        return QuantityError(str(raw), self.what, reason, example)
 
     def __get_pydantic_core_schema__(
         self, source: object, handler: GetCoreSchemaHandler
@@ -66,12 +100,30 @@ _Q = read_quantity
 _G = read_goal
 
 Length = Annotated[
-    Quantity, Reads(_Q, Kind.LENGTH, "a length with its unit", ("118 ± 1 mm", "4 5/8 in"))
+    Quantity,
+    Reads(
+        _Q,
+        Kind.LENGTH,
+        "a length with its unit",
+        ("118 ± 1 mm", "4 5/8 in"),
+        at_most=LONGEST_PART,
+    ),
 ]
 Size = Annotated[
     Quantity,
-    Reads(_Q, Kind.LENGTH, "a length above zero with its unit", ("95 ± 0.5 mm", "3 3/4 in"), True),
+    Reads(
+        _Q,
+        Kind.LENGTH,
+        "a length above zero with its unit",
+        ("95 ± 0.5 mm", "3 3/4 in"),
+        above_zero=True,
+        at_most=LONGEST_PART,
+    ),
 ]
+Way = Annotated[
+    Quantity, Reads(_Q, Kind.LENGTH, "a distance with its unit", ("120 m", "400 ft"), True)
+]
+"""A distance over the ground, which is longer than any part."""
 Angle = Annotated[Quantity, Reads(_Q, Kind.ANGLE, "an angle with its unit", ("24 deg",))]
 Mass = Annotated[Quantity, Reads(_Q, Kind.MASS, "a mass with its unit", ("82 kg", "180 lb"), True)]
 Speed = Annotated[Quantity, Reads(_Q, Kind.SPEED, "a speed with its unit", ("12 km/h", "8 mph"))]

@@ -29,7 +29,7 @@ class Named(Protocol):
 
 def reference_refusals(build: Build) -> list[Refusal]:
     """Give every name that stands twice or leads nowhere, and money of two currencies."""
-    return [*_doubled(build), *_unknown(build), *_currencies(build)]
+    return [*_doubled(build), *_unknown(build), *_locked(build), *_currencies(build)]
 
 
 def _doubled(build: Build) -> Iterator[Refusal]:
@@ -84,6 +84,30 @@ def _shafts_named(build: Build) -> Iterator[tuple[Path, str]]:
         yield ("engine", "shaft"), build.engine.shaft
     if "shaft" in build.wheels.model_fields_set:
         yield ("wheels", "shaft"), build.wheels.shaft
+
+
+def _locked(build: Build) -> Iterator[Refusal]:
+    """Find shafts that two sets of teeth drive, or that drive themselves: neither could turn."""
+    driven: dict[str, str] = {build.engine.shaft: "the engine"}
+    for path, source, target, by in _toothed(build):
+        if source == target:
+            yield Refusal(path, "A shaft cannot drive itself.", f'"{target}"')
+        elif target in driven:
+            reason = f"This shaft is driven by {driven[target]} already: both together would lock."
+            yield Refusal(path, reason, f'"{target}"')
+        driven.setdefault(target, by)
+
+
+def _toothed(build: Build) -> Iterator[tuple[Path, str, str, str]]:
+    """Give every stage that cannot slip: where it names its driven shaft, from, to, its name."""
+    if build.gearbox:
+        yield ("gearbox", "output"), build.gearbox.input, build.gearbox.output, "the gearbox"
+    for index, chain in enumerate(build.chain):
+        path = ("chain", index, "driven", "shaft")
+        yield path, chain.driver.shaft, chain.driven.shaft, f"the {chain.name}"
+    for index, pair in enumerate(build.gear):
+        path = ("gear", index, "driven", "shaft")
+        yield path, pair.driver.shaft, pair.driven.shaft, f"the {pair.name}"
 
 
 def _missing(path: Path, name: str, known: Iterable[str], what: str) -> Iterator[Refusal]:

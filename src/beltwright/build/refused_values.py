@@ -61,6 +61,8 @@ def _refusal(details: ErrorDetails, path: Path) -> Refusal:
         return Refusal(path, _count(details), found, words_for(wanted), example_at(path))
     if kind in ("string_too_short", "string_too_long"):
         limit = "is empty" if kind == "string_too_short" else "is too long"
+        most = details["ctx"].get("max_length")
+        limit += f": {most} letters at most" if most else ""
         return Refusal(path, f"This text {limit}.", found, words_for(wanted), example_at(path))
     bounds = {"greater_than": "more than", "greater_than_equal": "at least"}
     bounds |= {"less_than": "less than", "less_than_equal": "at most"}
@@ -86,6 +88,8 @@ def _misfit(details: ErrorDetails, path: Path, wanted: Any, found: str) -> Refus
     reason = "That does not belong here."
     if details["type"] == "literal_error" and isinstance(details["input"], str):
         words = [word.strip('"') for word in words_for(wanted).split(" or ")]
+        if details["input"] in words:
+            return Refusal(path, "Leave the quotes out.", found, words_for(wanted))
         near = get_close_matches(details["input"], words, n=1)
         reason = f'Did you mean "{near[0]}"?' if near else "That is not one of the known words."
     return Refusal(path, reason, found, words_for(wanted), example_at(path))
@@ -122,8 +126,8 @@ def _count(details: ErrorDetails) -> str:
     """Tell how many there must be."""
     least, most = details["ctx"].get("min_length"), details["ctx"].get("max_length")
     if least is not None and details["type"] == "too_short":
-        return f"At least {least} belong in this list."
-    return f"At most {most} belong in this list."
+        return f"This list is too short: it has {least} or more."
+    return f"This list is too long: it has {most} at most."
 
 
 def _as_found(value: Any) -> str:

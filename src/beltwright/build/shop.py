@@ -4,24 +4,39 @@ from typing import Literal, Self
 
 from pydantic import Field, model_validator
 
-from beltwright.build.fields import Length, Money, Point, Size
+from beltwright.build.fields import Length, Money, Name, Point, Size
 from beltwright.build.row import Row
 
 
 class Obstacle(Row):
     """Something that the belt may touch."""
 
-    name: str
-    outline: tuple[Point, ...] = Field(min_length=3, description="corners in order")
-    from_height: Length | None = None
-    to_height: Size | None = None
+    name: Name
+    outline: tuple[Point, ...] = Field(
+        min_length=3,
+        description="corners in order",
+        examples=[[["560 mm", "185 mm"], ["585 mm", "185 mm"], ["585 mm", "210 mm"]]],
+    )
+    from_height: Length | None = Field(
+        None, description="height of its underside above ground", examples=["300 mm"]
+    )
+    to_height: Size | None = Field(
+        None, description="height of its top above ground", examples=["420 mm"]
+    )
     gap: Size | None = Field(None, description="gap that the belt must keep from it")
+
+    @model_validator(mode="after")
+    def _right_way_up(self) -> Self:
+        low, high = self.from_height, self.to_height
+        if low is not None and high is not None and low.value > high.value:
+            raise ValueError(f"its underside, {low.text}, lies above its top, {high.text}")
+        return self
 
 
 class Hole(Row):
     """A measured hole that should take a thread."""
 
-    name: str
+    name: Name
     diameter: Size
     thread: str = Field(description='wanted thread: "M10", "3/8-16 UNC", "1/4 NPT", ...')
     depth: Size | None = Field(None, description="depth of full diameter, or wall thickness")
@@ -32,7 +47,7 @@ class Hole(Row):
 class Part(Row):
     """A part that the build needs or that lies in the bin."""
 
-    name: str
+    name: Name
     use: str | None = Field(None, description="which pulley, idler, belt or job it serves")
     source: str | None = Field(None, alias="from", description='which donor, "shop", or "make"')
     have: bool = Field(False, description="true once it lies on the bench")

@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-from beltwright.build.errors import BuildFileError
+from beltwright.build.errors import BuildFileError, NotSaved
 from beltwright.build.saving import save
 
 
@@ -22,8 +22,14 @@ def starter_text() -> str:
 
 def write_starter(path: Path) -> Path:
     """Write the starter as a new build file; a name without an ending gets .toml."""
+    if path.is_dir():
+        raise BuildFileError(f"{path} is a folder. Name the file in it: {path / 'mine.toml'}")
     where = path if path.suffix else path.with_suffix(".toml")
     if where.exists():
         raise AlreadyThere(where)
+    try:
+        where.parent.mkdir(parents=True, exist_ok=True)
+    except OSError as error:
+        raise NotSaved(where, error.strerror or str(error)) from error
     save(where, starter_text(), seen="")
     return where

@@ -9,6 +9,9 @@ from beltwright.build.refusal import Refusal
 from beltwright.tables.belts import section_names
 from beltwright.tables.surfaces import surfaces
 
+_LIKE = 0.5
+"""How alike a name must be to be taken for a slip of the pen: "sand" for "loose sand"."""
+
 
 def table_name_refusals(build: Build) -> list[Refusal]:
     """Give every name that its table does not have."""
@@ -44,6 +47,6 @@ def _unknown(
     listed = ", ".join(f'"{name}"' for name in known)
     for path, name in named:
         if name not in known:
-            near = get_close_matches(name, known, n=1)
+            near = get_close_matches(name, known, n=1, cutoff=_LIKE)
             hint = f'Did you mean "{near[0]}"? ' if near else ""
             yield Refusal(path, f"{hint}Known as a {what} are: {listed}.", f'"{name}"')

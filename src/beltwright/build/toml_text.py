@@ -7,7 +7,11 @@ from typing import Any
 from beltwright.build.errors import BuildError, Problem
 from beltwright.build.file_text import file_problem
 
+DEEPEST = 12
+"""Tables and lists within one another; a build needs half of that."""
+
 _PLAIN_WORDS = (
+    ("Found invalid character '\\r'", "The lines end as on very old machines. Save it anew."),
     ("Illegal character '\\n'", "A text begins with a quote here and has none at its end."),
     ("Unterminated string", "A text begins with a quote here and has none at its end."),
     ("Expected '=' after a key", 'An "=" is missing after the name.'),
@@ -24,6 +28,9 @@ _PLAIN_WORDS = (
 )
 
 
+_TOO_DEEP = "The file is nested far too deep or has an endless number."
+
+
 def toml_values(text: str, name: str) -> dict[str, Any]:
     """Give the values of a TOML text; raise BuildError with the line if it is none."""
     try:
@@ -31,15 +38,30 @@ def toml_values(text: str, name: str) -> dict[str, Any]:
     except tomllib.TOMLDecodeError as error:
         raise BuildError((_complaint(str(error), text, name),)) from None
     except (RecursionError, ValueError):
-        raise file_problem(name, "The file is nested far too deep or has an endless number.") from (
-            None
-        )
+        raise file_problem(name, _TOO_DEEP) from None
+    if _depth(values) > DEEPEST:
+        raise file_problem(name, _TOO_DEEP)
     if not values:
         raise file_problem(
             name,
             "The file is empty. Begin with a starter: beltwright new FILE writes one.",
         )
     return values
+
+
+def _depth(values: dict[str, Any]) -> int:
+    """Give how many tables and lists stand within one another, without going down by calls."""
+    layer: list[dict[str, Any] | list[Any]] = [values]
+    depth = 0
+    while layer and depth <= DEEPEST:
+        depth += 1
+        layer = [
+            inner
+            for outer in layer
+            for inner in (outer.values() if isinstance(outer, dict) else outer)
+            if isinstance(inner, dict | list)
+        ]
+    return depth
 
 
 def _complaint(message: str, text: str, name: str) -> Problem:

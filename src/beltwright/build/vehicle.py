@@ -11,6 +11,7 @@ from beltwright.build.fields import (
     LengthGoal,
     Mass,
     MoneyGoal,
+    Name,
     Place,
     Point,
     Power,
@@ -24,6 +25,7 @@ from beltwright.build.fields import (
     Time,
     Torque,
     TyreSize,
+    Way,
 )
 from beltwright.build.row import Row
 
@@ -60,7 +62,7 @@ class Scales(Row):
 class Load(Row):
     """Something heavy that rides along."""
 
-    name: str = "load"
+    name: Name = "load"
     mass: Mass = Field(description="how heavy it is", examples=["70 ± 10 kg"])
     at: Place = Field(description="centre of the load: x forward, y left, z up")
 
@@ -90,7 +92,7 @@ class Machine(Row):
         ("mown grass",), description="surfaces it will run on, the usual one first"
     )
     slope: Slope | None = Field(None, description="steepest slope it will be driven on")
-    descent: Size | None = Field(
+    descent: Way | None = Field(
         None, description="length of the longest descent", examples=["120 m"]
     )
     air: Temperature | None = Field(None, description="hottest air it will work in")
@@ -158,7 +160,7 @@ class Wheels(Row):
 class Lever(Row):
     """One lever between pedal and pad: the arm that is pushed over the arm that pushes."""
 
-    name: str
+    name: Name
     pushed: Size = Field(description="arm that is pushed", examples=["240 mm"])
     pushing: Size = Field(description="arm that pushes on", examples=["45 mm"])
 

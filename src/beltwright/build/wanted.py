@@ -75,7 +75,14 @@ def _choices(annotation: Any) -> Iterator[Any]:
             if each is not type(None):
                 yield from _choices(each)
     else:
-        yield annotation
+        yield _bare(annotation)
+
+
+def _bare(annotation: Any) -> Any:
+    """Give a type without the bounds that it is held to; what reads a quantity stays."""
+    if get_origin(annotation) is Annotated and not _reads(annotation):
+        return get_args(annotation)[0]
+    return annotation
 
 
 def _inside(annotation: Any, step: str | int) -> Any:
@@ -87,7 +94,7 @@ def _inside(annotation: Any, step: str | int) -> Any:
                 return _whole(field)
         elif get_origin(each) is tuple:
             kinds = [kind for kind in get_args(each) if kind is not Ellipsis]
-            return kinds[min(step, len(kinds) - 1)]
+            return _bare(kinds[min(step, len(kinds) - 1)])
     return None
 
 

@@ -4,6 +4,8 @@ import argparse
 import sys
 from pathlib import Path
 
+ENDINGS = (".svg", ".pdf")
+
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Say what the command takes."""
@@ -26,6 +28,7 @@ def run(given: argparse.Namespace) -> int:
     """Draw the build and say where the drawing went."""
     from datetime import date
 
+    from beltwright.build.errors import BuildFileError
     from beltwright.build.reading import read_build
     from beltwright.commands.writing import write_whole
     from beltwright.drawing.pdf import pdf
@@ -36,7 +39,15 @@ def run(given: argparse.Namespace) -> int:
     from beltwright.review.review import review
     from beltwright.views.belt_layout import belt_layout_pages
 
+    path = Path(given.file) if given.file else Path(f"{Path(given.build).stem}.svg")
+    if path.suffix.lower() not in ENDINGS:
+        raise BuildFileError(f"{path}: a drawing is written as .svg or .pdf. Name it so.")
     build = read_build(given.build)
+    if not build.belt:
+        raise BuildFileError(
+            f"{given.build}: there is no belt to draw. Describe its shafts, pulleys and the "
+            "[[belt]] that goes round them; beltwright new FILE writes a starter that shows how."
+        )
     pages = belt_layout_pages(
         Case(build),
         review(build),
@@ -44,7 +55,6 @@ def run(given: argparse.Namespace) -> int:
         PAPERS[given.paper],
         None if given.idler is None else places_of(build, given.idler),
     )
-    path = Path(given.file) if given.file else Path(f"{Path(given.build).stem}.svg")
     if path.suffix.lower() == ".pdf":
         written = [write_whole(path, pdf(pages, build.name))]
     else:

@@ -9,6 +9,10 @@ from beltwright.build.errors import NotSaved
 def write_whole(path: Path, data: bytes) -> Path:
     """Write a file beside its place and move it there, so that no half of it is ever found."""
     aside = path.with_name(f"{path.name}.part")
+    if path.is_dir():
+        raise NotSaved(path, "this is a folder")
+    if path.parent.is_file():
+        raise NotSaved(path, f"{path.parent} is a file, not a folder")
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
         aside.write_bytes(data)
