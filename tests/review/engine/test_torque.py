@@ -178,3 +178,10 @@ def test_twice_the_speed_leaves_half_the_margin() -> None:
         for w in (300.0, 600.0)
     )
     assert slow == pytest.approx(2 * fast)
+
+
+def test_a_speed_that_nobody_measured_stops_nothing() -> None:
+    guessed = ENGINE.replace('no_load = "3450 ± 30 rpm"', "").replace('at = "3300', 'at = "3600')
+    found = findings(guessed)["engine.speed"]
+    assert found.verdict is Verdict.MARGINAL
+    assert "leave the governor alone" in found.remedy

@@ -86,23 +86,33 @@ def _speed(case: Case) -> Draft:
     speed = no_load(case)
     show = case.units.show
     over = float(speed[0] / made_for[0]) - 1
+    measured = case.build.engine.no_load is not None
     return Draft(
         kind=Kind.ROTATION,
         value=speed,
         at_most=made_for,
         near=0.0,
-        worst=Verdict.STOP,
-        meaning=f"It runs {over:.0%} faster than its maker allows."
+        worst=Verdict.STOP if measured else Verdict.MARGINAL,
+        meaning=f"It {'runs' if measured else 'may run'} {over:.0%} faster than its maker allows."
         if over > 0
         else f"{-over:.0%} below what its maker allows.",
-        remedy="Have the governor set back to its maker's speed and check it with a rev counter."
-        if goes_over(speed, made_for, 0.0)
-        else "",
+        remedy=_slower(measured) if goes_over(speed, made_for, 0.0) else "",
         formula="governed speed without load against the highest speed that the maker allows",
         working=f"{show(float(speed[0]), Kind.ROTATION)} against "
         f"{show(float(made_for[0]), Kind.ROTATION)}",
         source="the maker's limit; speed droop as ISO 8528-5 defines it",
         caution=GOVERNOR_CAUTION,
+    )
+
+
+def _slower(measured: bool) -> str:
+    """What to do about an engine that runs too fast, or that only a guess makes run too fast."""
+    if measured:
+        return "Have the governor set back to its maker's speed and check it with a rev counter."
+    return (
+        "Nothing is measured yet: leave the governor alone. Hold a rev counter to the spark lead, "
+        'clutch down, and write no_load, for example no_load = "3400 rpm"; read made_for off the '
+        "label."
     )
 
 
