@@ -102,6 +102,27 @@ def test_a_build_that_lacks_a_line_is_still_reviewed() -> None:
         complete(review(build, samples=0))
 
 
+def test_the_thread_left_in_inches_comes_out_of_its_own_working() -> None:
+    """Sixteenths of an inch would be too coarse for what thread a hole leaves."""
+    finding = review(read_build(PULLER), samples=0).finding("thread.tow plate, stripped.share")
+    assert finding is not None
+    assert finding.value is not None
+    figures = re.match(r"\(([\d.]+) in − ([\d.]+) in\) / \(1.299 × ([\d.]+) in\)", finding.working)
+    assert figures is not None
+    major, hole, pitch = (float(figure) for figure in figures.groups())
+    assert (major - hole) / (1.299 * pitch) == pytest.approx(finding.value, abs=0.005)
+
+
+def test_degrees_of_warming_are_the_builders_own() -> None:
+    for path, unit in ((HAULER, "°C"), (PULLER, "°F")):
+        found = review(read_build(path), samples=0)
+        for name in ("brake.stop_heat", "pull.clutch_heat", "gearbox.oil_temperature"):
+            finding = found.finding(name)
+            assert finding is not None
+            assert not re.search(r"\d K\b", finding.meaning), name
+            assert unit in finding.meaning + finding.shown
+
+
 @pytest.mark.parametrize(
     ("now", "then"),
     [

@@ -1,4 +1,4 @@
-"""Slopes and distances as the driver reads them."""
+"""Slopes, distances and degrees of warming as the driver reads them."""
 
 import math
 
@@ -16,6 +16,13 @@ def slope_words(angle: float) -> str:
     if angle >= math.radians(89.9):
         return "any slope"
     return f"{math.degrees(angle):.1f}° ({math.tan(angle):.0%})".replace("%", " %")
+
+
+def warmer_by(case: Case, kelvin: float) -> str:
+    """A difference of temperature in the builder's degrees, for example "21 °C"."""
+    fahrenheit = case.units[Kind.TEMPERATURE].symbol == "°F"
+    degrees = kelvin * 1.8 if fahrenheit else kelvin
+    return f"{degrees:.{0 if abs(degrees) >= 1.0 else 1}f} {'°F' if fahrenheit else '°C'}"
 
 
 def thinks_in_inches(case: Case) -> bool:

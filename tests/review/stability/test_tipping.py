@@ -224,6 +224,11 @@ def test_arms_set_wrongly_scrub(answers: Answers) -> None:
     )["steering.error"]
     assert found.verdict == Verdict.MARGINAL
     assert "Aim the steering arms" in found.remedy
+    told = re.search(r"about ([\d.]+) mm inwards, and sit 20 mm outwards now", found.remedy)
+    assert told is not None
+    aimed = f'arm = ["-100 mm", "-{told[1]} mm"]'
+    mended = answers(steering_questions, ('arm = ["-100 mm", "-28 mm"]', aimed))["steering.error"]
+    assert mended.verdict == Verdict.SOUND
 
 
 def test_scrub_radius_from_track_and_kingpins(cart: Cart) -> None:

@@ -15,7 +15,7 @@ from beltwright.review.draft import Ask, Draft
 from beltwright.review.finding import Verdict
 from beltwright.review.motion.ground import freest, steepest
 from beltwright.review.nearness import goes_over
-from beltwright.review.road_words import distance_words, slope_words
+from beltwright.review.road_words import distance_words, slope_words, warmer_by
 from beltwright.review.stability.centre_of_gravity import laden
 
 STEEL_HEAT = 480.0
@@ -80,7 +80,8 @@ def _stop_heat(case: Case) -> Draft:
         at_most=_bears(case),
         worst=Verdict.STOP,
         meaning=f"One stop from {show(_first(speed), Kind.SPEED)} down "
-        f"{slope_words(_first(slope))} on {free.name}, fully laden, warms it by {rise:.0f} K. "
+        f"{slope_words(_first(slope))} on {free.name}, fully laden, warms it by "
+        f"{warmer_by(case, rise)}. "
         f"{max(int((_bears(case) - _first(_air(case))) // max(rise, 1e-9)), 0)} such stops in a "
         "row, without cooling, bring it to what the lining bears for long.",
         remedy="A heavier disc or drum, or a slower machine."

@@ -27,6 +27,7 @@ from beltwright.review.gearbox.heat import (
     working_gear,
 )
 from beltwright.review.gearbox.pressure import (
+    NIGHT,
     closed_case,
     closed_gauge,
     least_bore,
@@ -41,6 +42,7 @@ from beltwright.review.gearbox.pressure import (
 )
 from beltwright.review.judging import TOLERATED_SHARE
 from beltwright.review.nearness import falls_short, goes_over
+from beltwright.review.road_words import warmer_by
 
 THIN_OIL = 10e-6
 """Thinnest oil that splash-oiled gears are left to (common practice, no source) [m²/s]."""
@@ -128,7 +130,7 @@ def _against_donor(case: Case, hot: float) -> str:
     if not np.isfinite(change) or abs(change) < 0.5:
         return ""
     more = "hotter" if change > 0.0 else "cooler"
-    return f", {abs(change):.0f} K {more} than at its donor's input speed"
+    return f", {warmer_by(case, abs(change))} {more} than at its donor's input speed"
 
 
 def _heat_working(case: Case, parts: LossParts, hot: float) -> str:
@@ -325,6 +327,7 @@ def _water(case: Case) -> Draft:
     closed = gearbox(case).vent == "none"
     suck = night_gauge(case)
     mist = float(night_water(case)[0]) * 1e6
+    warmth = partial(case.units.show, kind=Kind.TEMPERATURE)
     show = partial(case.units.show, kind=Kind.PRESSURE)
     return Draft(
         holds=np.array([not closed]),
@@ -342,7 +345,7 @@ def _water(case: Case) -> Draft:
         formula="p = p hot × (T cold / T hot) × (V hot / V cold)"
         if closed
         else "mass = vapour density × volume drawn in",
-        working=f"from {case.units.show(float(steady(case)[0]), Kind.TEMPERATURE)} to 5 °C",
+        working=f"from {warmth(float(steady(case)[0]))} to {warmth(NIGHT)}",
         source="gas law; IAPWS SR1-86(1992); the cold night is assumed",
         leaves_out="water that is in the oil already: milky oil must be changed",
     )

@@ -36,7 +36,7 @@ from beltwright.review.motion.pull import (
     top_speed_on,
 )
 from beltwright.review.nearness import NEAR, falls_short
-from beltwright.review.road_words import SLOPE_UNIT, distance_words, slope_words
+from beltwright.review.road_words import SLOPE_UNIT, distance_words, slope_words, warmer_by
 from beltwright.review.stability.centre_of_gravity import laden
 
 DYNAMICS = "J. Y. Wong, Theory of Ground Vehicles, section 3, from memory"
@@ -318,7 +318,9 @@ def _clutch(case: Case) -> Draft:
     show = case.units.show
     work = np.atleast_1d(low.clutch.work)
     catches = bool(np.atleast_1d(low.clutch.catches_up)[0])
-    rise = "" if low.rise is None else f", warming {low.belt} by {_first(low.rise):.1f} K"
+    rise = (
+        "" if low.rise is None else f", warming {low.belt} by {warmer_by(case, _first(low.rise))}"
+    )
     in_tall = (
         f"In gear {top_gear(case).name} it is {show(_first(tall.clutch.work), Kind.ENERGY)}."
         if bool(np.atleast_1d(tall.clutch.catches_up)[0])

@@ -13,9 +13,9 @@ from beltwright.review.draft import Ask, Draft
 from beltwright.review.finding import Verdict
 from beltwright.review.motion.ground import grounds
 from beltwright.review.road_words import SLOPE_UNIT, distance_unit, distance_words
-from beltwright.review.stability.centre_of_gravity import laden
+from beltwright.review.stability.centre_of_gravity import laden, wheelbase
 from beltwright.review.stability.tipping import front_share
-from beltwright.review.steering.turning import circle, described, lock, scrub
+from beltwright.review.steering.turning import Lock, circle, described, lock, scrub
 
 MOST_ERROR = np.radians(6.0)
 """Error of the outer wheel that a slow machine bears [rad] (common practice, no source)."""
@@ -60,7 +60,6 @@ def _error(case: Case) -> Draft:
     whole = lock(case)
     worst = np.atleast_1d(np.max(np.abs(whole.error), axis=0))
     toggles = not np.isfinite(worst[0])
-    arm = described(case).arm[1]
     return Draft(
         kind=Kind.ANGLE,
         value=worst,
@@ -76,21 +75,39 @@ def _error(case: Case) -> Draft:
         "scrubs by that much.",
         remedy="Limit the lock with stops on the axle well before the rod goes over centre."
         if toggles
-        else "Aim the steering arms at the middle of the rear axle, seen from above: their ends "
-        f"sit {case.units.show(abs(float(case.si(arm)[0])), Kind.LENGTH)} inwards now."
+        else _arm_remedy(case)
         if float(worst[0]) > MOST_ERROR
         else "",
         formula="error = outer − arccot(cot inner + kingpins / wheelbase), outer from the tie rod "
         "whose length stays the same",
-        working=", ".join(
-            f"{np.degrees(float(inner.flat[0])):.0f}° → {np.degrees(float(outer.flat[0])):.1f}°"
-            for inner, outer in zip(whole.inner[4::4], whole.outer[4::4], strict=True)
-        ),
+        working=_error_working(whole),
         source="Ackermann's condition; loop closure of the plane four-bar (Freudenstein 1955); "
         "limit: common practice, no source",
         leaves_out="a steep drag link, play in joints, kingpins that lean",
         caution=STEERING_CAUTION,
     )
+
+
+def _arm_remedy(case: Case) -> str:
+    along, aside = (float(case.si(part)[0]) for part in described(case).arm)
+    aimed = along * float(case.si(described(case).kingpins)[0]) / (2.0 * float(wheelbase(case)[0]))
+    return (
+        "Aim the steering arms at the middle of the rear axle, seen from above: their ends should "
+        f"sit about {_inwards(case, aimed)}, and sit {_inwards(case, aside)} now."
+    )
+
+
+def _inwards(case: Case, left: float) -> str:
+    """Where the end of the left arm sits beside its kingpin, in words."""
+    return f"{case.units.show(abs(left), Kind.LENGTH)} {'outwards' if left > 0.0 else 'inwards'}"
+
+
+def _error_working(whole: Lock) -> str:
+    """The step of the lock at which the outer wheel is farthest off, as far as the rod follows."""
+    inner, outer, error = (part[:, 0] for part in (whole.inner, whole.outer, whole.error))
+    worst = int(np.argmax(np.where(np.isfinite(error), np.abs(error), 0.0)))
+    at, found, off = (float(np.degrees(part[worst])) for part in (inner, outer, error))
+    return f"inner {at:.1f}°: outer {found:.2f}°, its own circle {found - off:.2f}°, {off:.2f}° off"
 
 
 def _effort(case: Case) -> Draft:
@@ -112,8 +129,8 @@ def _effort(case: Case) -> Draft:
         f"{usual.name}, fully laden; a rolling wheel needs far less.",
         formula="torque = 2 × grip × load × √(tyre width² / 8 + scrub radius²)",
         working=f"2 × {float(usual.grip[0]):.2f} × {show(float(load[0]), Kind.FORCE)} × "
-        f"√({show(float(width[0]), Kind.LENGTH)}² / 8 + "
-        f"{show(float(scrub(case)[0]), Kind.LENGTH)}²) = {show(float(torque[0]), Kind.TORQUE)}",
+        f"√(({show(float(width[0]), Kind.LENGTH)})² / 8 + "
+        f"({show(float(scrub(case)[0]), Kind.LENGTH)})²) = {show(float(torque[0]), Kind.TORQUE)}",
         source="Gough's estimate of parking torque, from memory, medium",
         leaves_out="friction in kingpins and linkage; caster",
     )

@@ -58,7 +58,7 @@ def questions(case: Case) -> Iterator[Ask]:
 def _share(case: Case, hole: Hole) -> Draft:
     left = share(case, hole)
     size = wanted(hole)
-    show = partial(case.units.show, kind=Kind.LENGTH)
+    fine = partial(_fine, case)
     bore = float(case.si(hole.diameter)[0])
     return Draft(
         kind=Kind.RATIO,
@@ -69,7 +69,7 @@ def _share(case: Case, hole: Hole) -> Draft:
         meaning=_share_meaning(float(left[0])),
         remedy=_share_remedy(case, hole, left),
         formula="share = (D − hole) / (1.299 P): full thread is 2 × ¾ H, as shop charts have it",
-        working=f"({show(size.major)} − {show(bore)}) / (1.299 × {size.pitch * 1e3:.4g} mm) = "
+        working=f"({fine(size.major)} − {fine(bore)}) / (1.299 × {fine(size.pitch)}) = "
         f"{left[0]:.0%}; on the basic profile (1.083 P) the same hole reads {1.2 * left[0]:.0%}",
         source="Machinery's Handbook, 31st edition, tapping, table 2 (shop basis); ASME B1.1 and "
         "ISO 68-1 (basic profile); half a thread as the least is common practice, no source",
@@ -116,6 +116,12 @@ def _drill(case: Case, hole: float) -> str:
     return f"{size} (nearest drill {nearest_drill(hole, metric=not inches).name})"
 
 
+def _fine(case: Case, size: float) -> str:
+    """A size read with a caliper: no tape shows what thread a hole leaves."""
+    inches = case.units[Kind.LENGTH].symbol == "in"
+    return case.units.show(size, Kind.LENGTH, "in" if inches else "mm")
+
+
 def _strength(case: Case, hole: Hole) -> Draft:
     found = strength(case, hole)
     depth = case.si(hole.depth) if hole.depth else np.zeros(1)
@@ -151,7 +157,7 @@ def _seat(case: Case, hole: Hole) -> Draft:
     found = seat(case, hole)
     pitch = float(found.male.pitch)
     turns = float(found.left[0]) / pitch
-    show = partial(case.units.show, kind=Kind.LENGTH)
+    fine = partial(_fine, case)
     entered = float(found.entered[0])
     return Draft(
         kind=Kind.LENGTH,
@@ -163,9 +169,9 @@ def _seat(case: Case, hole: Hole) -> Draft:
         remedy=_seat_remedy(case, hole),
         formula="left = useful thread − 16 × (bore + h − E0): a taper of 1 in 16 goes 16 times "
         "deeper than a hole is over size",
-        working=f"goes in {show(entered)} by hand (to size: "
-        f"{show(float(found.male.hand_length))}), {show(float(found.male.useful_length))} of "
-        f"thread is whole: {show(float(found.left[0]))} or {turns:.1f} turns are left",
+        working=f"goes in {fine(entered)} by hand (to size: "
+        f"{fine(float(found.male.hand_length))}), {fine(float(found.male.useful_length))} of "
+        f"thread is whole: {fine(float(found.left[0]))} or {turns:.1f} turns are left",
         source=f"{found.thread.source} ({found.thread.status}); one and a half turns with the "
         "wrench is common practice, no source",
         leaves_out="crests that are worn or cut away, which read as a larger bore; in a straight "
