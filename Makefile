@@ -16,6 +16,8 @@ demo: $(VENV)/run.done
 	@$(BIN)/beltwright sheets $(EXAMPLE) -o out
 	@$(BIN)/beltwright chart $(EXAMPLE) -o out
 	@echo
+	@$(BIN)/beltwright choose $(EXAMPLE) --top 3
+	@echo
 	@echo "Drawn: out/orchard-hauler.svg. Sheets and charts: in out/. Look at them first."
 	@echo "Next:  $(BIN)/beltwright new mine.toml    writes a starter for your own machine"
 	@echo "       $(BIN)/beltwright open examples    shows the examples in your browser"
