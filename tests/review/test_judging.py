@@ -73,6 +73,15 @@ def test_a_missing_number_is_not_known_and_says_what_to_do() -> None:
     assert finding.inputs == ("engine.idle",)
 
 
+def test_what_waits_for_another_finding_is_not_for_measuring() -> None:
+    def waits() -> Draft:
+        raise NotKnownError("belt.b.run", "First settle the run.", "It does not go round.")
+
+    finding, _ = judge(Case(Build(format=1, name="Trial")), "Belt", Ask("belt.b.arm", "Arm", waits))
+    assert finding.shown == "not known yet"
+    assert finding.meaning == "It does not go round."
+
+
 def test_the_range_is_the_middle_ninety_per_cent() -> None:
     draft = replace(DRAFT, value=spread(1.0, 0.1), at_most=2.0)
     finding, _ = judge(CASE, "Speed", Ask("x", "X", lambda: draft))

@@ -73,12 +73,13 @@ def printed(review: Review, width: int = 80, colour: bool = False) -> str:
 
 
 def test_the_worst_comes_first_in_its_topic() -> None:
-    text = printed(a_review(GOOD, UNKNOWN, BAD))
+    _, text = printed(a_review(GOOD, UNKNOWN, BAD)).split("\nSpeed\n")
     assert text.index("Overspeed") < text.index("Crawling") < text.index("Top speed")
 
 
 def test_a_stop_shows_what_it_means_what_to_do_and_its_caution() -> None:
-    lines = [line.strip() for line in printed(a_review(GOOD, BAD)).splitlines()]
+    _, text = printed(a_review(GOOD, BAD)).split("\nSpeed\n")
+    lines = [line.strip() for line in text.splitlines()]
     at = next(n for n, line in enumerate(lines) if "Overspeed" in line)
     assert lines[at + 2 : at + 6] == [
         "Far too fast.",
@@ -124,3 +125,37 @@ def test_why_shows_everything() -> None:
     for words in ("v = n u", "1 × 2 = 3", "kinematics", "slip", "It can burst.", "idle of engine"):
         assert words in out.getvalue()
     assert "belt.creep = 1 ± 1 %: common practice" in out.getvalue()
+
+
+def test_what_stops_it_stands_before_all_topics() -> None:
+    text = printed(a_review(GOOD, BAD))
+    assert "What stops it" in text
+    assert text.index("■ Overspeed: 14.4 km/h") < text.index("Top speed")
+    assert "What stops it" not in printed(a_review(GOOD))
+
+
+def test_of_many_stops_the_rest_is_counted() -> None:
+    text = printed(a_review(*(replace(BAD, id=f"x.{n}", title=f"Nr {n}") for n in range(20))))
+    assert "and 12 more below" in text
+
+
+def test_findings_that_say_the_same_say_it_once() -> None:
+    same = replace(UNKNOWN, id="speed.gear.1", title="Gear 1", remedy="Measure the idle.")
+    text = printed(a_review(same, replace(same, id="speed.gear.2", title="Gear 2"), BAD))
+    assert text.count("Measure the idle.") == 1
+    assert "speed.gear.1, speed.gear.2" in text
+    many = [replace(same, id=f"speed.gear.{n}") for n in range(1, 6)]
+    assert "speed.gear.1, and 4 more" in printed(a_review(*many))
+
+
+def test_in_a_narrow_window_the_value_stands_under_its_title() -> None:
+    lines = printed(a_review(GOOD), width=40).splitlines()
+    at = next(n for n, line in enumerate(lines) if line.endswith("Top speed"))
+    assert lines[at + 1].strip().startswith("14.4 km/h")
+    assert max(map(len, lines)) <= 40
+
+
+def test_the_working_is_shown_however_narrow_the_window() -> None:
+    out = io.StringIO()
+    print_why(a_review(GOOD), "speed.top", Console(file=out, width=10, highlight=False))
+    assert "kinematics" in out.getvalue()

@@ -161,7 +161,7 @@ def _not_known(ask: Ask, topic: str, missing: NotKnownError) -> Finding:
         low=None,
         high=None,
         limit=None,
-        shown="not known: measure this",
+        shown="not known yet" if missing.why else "not known: measure this",
         shown_range="",
         shown_limit="",
         meaning=missing.why or f"{missing.key} is not in the build file.",

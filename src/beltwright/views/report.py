@@ -1,6 +1,6 @@
 """The review in a terminal: a title block, a table a topic, what to measure, what was assumed."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from itertools import zip_longest
 from textwrap import wrap
 
@@ -16,6 +16,10 @@ DETAIL_INDENT = 13
 VALUE_SHARE = 0.47
 INDENT = 2
 MOST_MEASUREMENTS = 6
+MOST_STOPS = 8
+MOST_IDS = 3
+NARROW = 60
+"""Below this many columns the value stands under the title, not beside it."""
 
 GENERAL_CAUTION = (
     "These figures help to plan; they approve nothing. Local codes, the law of the road and the "
@@ -28,6 +32,7 @@ def print_report(review: Review, file: str, console: Console | None = None) -> N
     out = console or Console(highlight=False)
     lines = [
         *_title_block(review, out.width),
+        *_stops(review, out.width),
         *_topics(review, out.width),
         *_measure_next(review, out.width),
         *_assumed(review, out.width),
@@ -52,28 +57,53 @@ def _counted(review: Review, verdict: Verdict) -> Text:
     return Text(f"{MARKS[verdict]} {review.count(verdict)} {verdict.value}", STYLES[verdict])
 
 
+def _stops(review: Review, width: int) -> Iterator[Text]:
+    """Give what stops the build, before all the rest."""
+    found = [finding for finding in review.findings if finding.verdict is Verdict.STOP]
+    if not found:
+        return
+    yield from _heading("What stops it", width)
+    for finding in found[:MOST_STOPS]:
+        told = f"{MARKS[Verdict.STOP]} {finding.title}: {finding.shown}"
+        yield from _hanging(told, width, INDENT, STYLES[Verdict.STOP])
+    if len(found) > MOST_STOPS:
+        yield from _hanging(f"and {len(found) - MOST_STOPS} more below", width, INDENT)
+
+
 def _topics(review: Review, width: int) -> Iterator[Text]:
-    """Give the findings of each topic, worst first."""
+    """Give the findings of each topic, worst first; those that say the same say it once."""
     for topic in dict.fromkeys(finding.topic for finding in review.findings):
-        yield from _heading(topic)
-        for finding in review.worst_first():
-            if finding.topic == topic:
+        yield from _heading(topic, width)
+        for alike in _alike([each for each in review.worst_first() if each.topic == topic]):
+            for finding in alike:
                 yield from _row(finding, width)
-                yield from _details(finding, width)
+            yield from _details(alike, width)
 
 
-def _heading(words: str) -> Iterator[Text]:
+def _alike(findings: Sequence[Finding]) -> Iterator[list[Finding]]:
+    """Give the findings in their order, those with the same words under them together."""
+    groups: dict[tuple[str, ...], list[Finding]] = {}
+    for finding in findings:
+        words = (finding.verdict, finding.meaning, finding.remedy, finding.caution)
+        groups.setdefault(words if finding.remedy else (finding.id,), []).append(finding)
+    yield from groups.values()
+
+
+def _heading(words: str, width: int) -> Iterator[Text]:
     """Give a heading with a line of room above."""
     yield Text()
-    yield Text(words, "bold underline")
+    yield from _hanging(words, width, 0, "bold underline")
 
 
 def _row(finding: Finding, width: int) -> Iterator[Text]:
     """Set a finding in three columns: verdict, title, value with range and limit."""
-    beside = int(width * VALUE_SHARE)
-    middle = max(width - DETAIL_INDENT - beside, 8)
-    title = wrap(finding.title, middle - 1)
+    narrow = width < NARROW
+    beside = max(width - DETAIL_INDENT, 8) if narrow else int(width * VALUE_SHARE)
+    middle = beside if narrow else width - DETAIL_INDENT - beside
+    title = wrap(finding.title, middle - (not narrow))
     value = [line for part in _value(finding) for line in wrap(part, beside)]
+    if narrow:
+        title, value = [*title, *value], []
     mark = f"{MARKS[finding.verdict]} {finding.verdict.value}"
     for left, right in zip_longest(title, value, fillvalue=""):
         line = Text(mark.ljust(DETAIL_INDENT), STYLES[finding.verdict])
@@ -89,18 +119,25 @@ def _value(finding: Finding) -> Iterator[str]:
         yield f"limit: {finding.shown_limit}"
 
 
-def _details(finding: Finding, width: int) -> Iterator[Text]:
-    """Give what a finding that is not sound means, what changes it, and its caution."""
+def _details(alike: Sequence[Finding], width: int) -> Iterator[Text]:
+    """Give what findings that are not sound mean, what changes them, and their caution."""
+    finding = alike[0]
     if finding.verdict is Verdict.SOUND:
         return
     for before, words, style in (
         ("", finding.meaning, ""),
         ("Do: ", finding.remedy, ""),
         ("Caution: ", finding.caution, "bold"),
-        ("id: ", finding.id, "dim"),
+        ("id: ", _ids(alike), "dim"),
     ):
         if words:
             yield from _hanging(f"{before}{words}", width, DETAIL_INDENT, style)
+
+
+def _ids(alike: Sequence[Finding]) -> str:
+    """Give the ids by which `--why` knows findings, not endlessly many."""
+    ids = [each.id for each in alike]
+    return ", ".join(ids) if len(ids) <= MOST_IDS else f"{ids[0]}, and {len(ids) - 1} more"
 
 
 def _hanging(words: str, width: int, indent: int, style: str = "") -> Iterator[Text]:
@@ -113,7 +150,7 @@ def _measure_next(review: Review, width: int) -> Iterator[Text]:
     """Give which measurements would settle most."""
     if not review.measure_next:
         return
-    yield from _heading("Measure this next")
+    yield from _heading("Measure this next", width)
     for number, each in enumerate(review.measure_next[:MOST_MEASUREMENTS], 1):
         yield from _hanging(f"{number}. {each.what}: {each.how}", width, INDENT)
         yield from _hanging(f"settles {', '.join(each.settles)}", width, INDENT + 3, "dim")
@@ -123,6 +160,6 @@ def _assumed(review: Review, width: int) -> Iterator[Text]:
     """Give what the builder did not give and was supposed."""
     if not review.assumptions:
         return
-    yield from _heading("Assumed, because the build file does not say")
+    yield from _heading("Assumed, because the build file does not say", width)
     for each in review.assumptions:
         yield from _hanging(f"{each.key} = {each.text}: {each.why}", width, INDENT)

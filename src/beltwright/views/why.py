@@ -13,6 +13,8 @@ from beltwright.review.review import Review
 from beltwright.views.verdict_text import MARKS, STYLES
 
 NO_SUCH_FINDING = 2
+NARROWEST = 32
+"""Columns below which the working would no longer be shown at all."""
 
 
 def print_why(review: Review, id_: str, console: Console | None = None) -> int:
@@ -22,6 +24,7 @@ def print_why(review: Review, id_: str, console: Console | None = None) -> int:
         sys.stderr.write(_unknown(review, id_))
         return NO_SUCH_FINDING
     out = console or Console(highlight=False)
+    out.width = max(out.width, NARROWEST)
     verdict = Text(f"{MARKS[finding.verdict]} {finding.verdict.value}", STYLES[finding.verdict])
     out.print(Text(f"{finding.title}  ", "bold") + verdict)
     table = Table.grid(padding=(0, 2, 0, 0))
@@ -59,4 +62,4 @@ def _unknown(review: Review, id_: str) -> str:
     known = [finding.id for finding in review.findings]
     near = get_close_matches(id_, known, n=3) or [each for each in known if id_ in each]
     listed = "\n".join(f"  {each}" for each in near or known)
-    return f'There is no finding "{id_}". There {"are" if not near else "is"}:\n{listed}\n'
+    return f'There is no finding "{id_}". {"Near it are" if near else "There are"}:\n{listed}\n'
