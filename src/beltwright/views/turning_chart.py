@@ -3,7 +3,7 @@
 from beltwright.drawing.chart import Axis, Chart
 from beltwright.quantity import Kind
 from beltwright.review.case import Case
-from beltwright.review.stability.findings import TIPPING_CAUTION
+from beltwright.review.stability.cautions import TIPPING_CAUTION
 from beltwright.review.stability.tipping import turn_and_slope
 from beltwright.views.band import banded
 

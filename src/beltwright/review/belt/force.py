@@ -74,7 +74,7 @@ def pulls(case: Case, belt: Belt) -> Pulls:
 
 def _pulls(case: Case, belt: Belt) -> Pulls:
     job, ratios = task(case, belt), capstan_ratios(case, belt)
-    static = _static(case, belt)
+    static = static_pull(case, belt)
     spans = _spans(case, belt, job, static)
     first = first_to_slip(slip_torques(spans, ratios))
     needed = pull_needed(spans, ratios, job.torque, HOLD)
@@ -84,7 +84,7 @@ def _pulls(case: Case, belt: Belt) -> Pulls:
     return Pulls(job, spans, static, needed, ratios, first, grip)
 
 
-def _static(case: Case, belt: Belt) -> Array:
+def static_pull(case: Case, belt: Belt) -> Array:
     """The pull at rest of all belts: as a press test found it, else by the spring [N]."""
     if belt.tension is not None:
         return case.si(belt.tension) * belt.count
@@ -168,7 +168,7 @@ def press_test(case: Case, belt: Belt) -> Press:
     longest = int(np.argmax([span.length.flat[0] for span in spans]))
     length = np.atleast_1d(spans[longest].length)
     deflection = length * PRESS_SHARE
-    force = press_force(pulls(case, belt).static / belt.count, deflection, length)
+    force = press_force(static_pull(case, belt) / belt.count, deflection, length)
     return Press(longest, length, deflection, force)
 
 

@@ -8,7 +8,14 @@ import numpy as np
 from beltwright.build.driveline import Belt, Pulley
 from beltwright.physics.arrays import Array
 from beltwright.quantity import Kind
-from beltwright.review.belt.force import HOLD, Pulls, press_test, pulls, shaft_loads
+from beltwright.review.belt.force import (
+    HOLD,
+    Pulls,
+    press_test,
+    pulls,
+    shaft_loads,
+    static_pull,
+)
 from beltwright.review.belt.layout import belt_layout
 from beltwright.review.belt.power_findings import questions as power_questions
 from beltwright.review.belt.spring import arm_spring, sprung_idler
@@ -221,7 +228,7 @@ def _press(case: Case, belt: Belt) -> Draft:
         f"{ends[1]} with {force}; it should move {moved}. Less means a tighter belt.",
         formula="force = 2 × pull × sin(arctan(2 × deflection / span)), deflection = span / 64",
         working=f"span {show(_nominal(test.length), Kind.LENGTH)}, pull "
-        f"{show(_nominal(pulls(case, belt).static) / belt.count, Kind.FORCE)} in each belt",
+        f"{show(_nominal(static_pull(case, belt)) / belt.count, Kind.FORCE)} in each belt",
         source="statics; deflection of 1/64 of the span as belt makers' manuals have it (from "
         "memory)",
         leaves_out="the belt's own stiffness, which makes it feel tighter",

@@ -9,7 +9,7 @@ from beltwright.review.case import Case, NotKnownError
 from beltwright.review.driveline.pulleys import pitch_diameter
 from beltwright.review.driveline.routes import Route, gears, routes
 from beltwright.review.driveline.stages import Stage, belt_pulleys
-from beltwright.review.engine.torque import no_load, peak_torque, rating
+from beltwright.review.engine.torque import no_load, peak_torque, rated_speed, rating
 from beltwright.tables.belts import Section, section, section_names
 
 
@@ -17,26 +17,50 @@ from beltwright.tables.belts import Section, section, section_names
 class Task:
     """What a belt has to carry; pulleys and idlers counted in the order of its run.
 
-    driver      place of the driver in the run
-    share       power taken by each over the driver's: −1 driver, 0 idlers, 1 together [1]
-    radius      pitch radius of the driver [m]
-    ratio       turns of the engine for one of the driver, in the lowest gear [1]
-    efficiency  share of the engine's power that reaches the driver [1]
-    torque      on the driver with the engine at peak torque, lowest gear [N m]
-    power       that reaches the driver at the engine's rated point [W]
-    rated       speed of the driver at the engine's rated point, fastest gear [rad/s]
-    fastest     speed of the driver without load, fastest gear [rad/s]
+    Torque, power and speeds are worked out when asked for, so that a finding about the belt's
+    speed does not rest on the engine's torque.
+
+    route   the way from the engine to the driver
+    driver  place of the driver in the run
+    share   power taken by each over the driver's: −1 driver, 0 idlers, 1 together [1]
+    radius  pitch radius of the driver [m]
     """
 
+    case: Case
+    route: Route
     driver: int
     share: tuple[float, ...]
     radius: Array
-    ratio: Array
-    efficiency: Array
-    torque: Array
-    power: Array
-    rated: Array
-    fastest: Array
+
+    @property
+    def ratio(self) -> Array:
+        """Turns of the engine for one of the driver, in the lowest gear [1]."""
+        return _ratios(self.case, self.route)[0]
+
+    @property
+    def efficiency(self) -> Array:
+        """Share of the engine's power that reaches the driver [1]."""
+        return self.route.efficiency
+
+    @property
+    def torque(self) -> Array:
+        """Torque on the driver with the engine at peak torque, lowest gear [N m]."""
+        return peak_torque(self.case) * self.ratio * self.efficiency
+
+    @property
+    def power(self) -> Array:
+        """Power that reaches the driver at the engine's rated point [W]."""
+        return rating(self.case).power * self.efficiency
+
+    @property
+    def rated(self) -> Array:
+        """Speed of the driver at the engine's rated point, fastest gear [rad/s]."""
+        return rated_speed(self.case) / _ratios(self.case, self.route)[1]
+
+    @property
+    def fastest(self) -> Array:
+        """Speed of the driver without load, fastest gear [rad/s]."""
+        return no_load(self.case) / _ratios(self.case, self.route)[1]
 
     @property
     def belt_speed(self) -> Array:
@@ -76,17 +100,12 @@ def task(case: Case, belt: Belt) -> Task:
 def _task(case: Case, belt: Belt) -> Task:
     source = _source(case, belt)
     driver = next(p for p in belt_pulleys(case, belt) if p.shaft == source.shaft)
-    lowest, fastest = _ratios(case, source)
     return Task(
+        case=case,
+        route=source,
         driver=belt.run.index(driver.name),
         share=_shares(case, belt, source),
         radius=pitch_diameter(case, driver, belt) / 2,
-        ratio=lowest,
-        efficiency=source.efficiency,
-        torque=peak_torque(case) * lowest * source.efficiency,
-        power=rating(case).power * source.efficiency,
-        rated=rating(case).speed / fastest,
-        fastest=no_load(case) / fastest,
     )
 
 

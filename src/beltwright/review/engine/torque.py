@@ -97,20 +97,24 @@ def full_load(case: Case, rotation: ArrayLike) -> Array:
     if points:
         return _measured(case, points, rotation)
     rated = rating(case)
-    rise, peak_at = _shape(case)
+    rise, peak_at = _rise(case), _peak_at(case)
     return full_load_torque(rotation, rated.power, rated.speed, rise, peak_at)
 
 
-def _shape(case: Case) -> tuple[Array, Array]:
-    """Rise of the peak torque over the rated one, and its speed over the rated one [1]."""
-    rise = case.suppose(
+def _rise(case: Case) -> Array:
+    """Rise of the peak torque over the rated one [1]."""
+    return case.suppose(
         None,
         "engine.torque_rise",
         "0.12 +0.08 -0.06",
         Kind.RATIO,
         "small four-strokes peak 6 to 20 % above their rated torque (common practice, no source)",
     )
-    peak_at = case.suppose(
+
+
+def _peak_at(case: Case) -> Array:
+    """Speed of the peak torque over the rated one [1]."""
+    return case.suppose(
         None,
         "engine.peak_torque_at",
         "0.68 +0.07 -0.08",
@@ -118,7 +122,6 @@ def _shape(case: Case) -> tuple[Array, Array]:
         "small four-strokes have their peak torque at 60 to 75 % of rated speed (common practice, "
         "no source)",
     )
-    return rise, peak_at
 
 
 def engine_torque(case: Case, rotation: ArrayLike) -> Array:
@@ -147,8 +150,7 @@ def _peak_torque(case: Case) -> Array:
     if points:
         together = np.broadcast_arrays(*(case.si(point.torque) for point in points))
         return np.asarray(np.max(together, axis=0))
-    rise, _ = _shape(case)
-    return rating(case).torque * (1 + rise)
+    return rating(case).torque * (1 + _rise(case))
 
 
 def _curve(case: Case) -> tuple[TorquePoint, ...]:
