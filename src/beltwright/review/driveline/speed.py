@@ -1,6 +1,7 @@
 """Speeds in every gear, goals met or missed, overspeed of the gearbox, idlers and bearings."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 from functools import partial
 
 import numpy as np
@@ -110,10 +111,6 @@ def _gear_speed(case: Case, gear: Gear) -> Draft:
     )
 
 
-def _bounds(goal: Goal | None) -> tuple[float | None, float | None]:
-    return (None, None) if goal is None else (goal.low, goal.high)
-
-
 def _against(case: Case, speed: float, goal: Goal | None, what: str) -> str:
     if goal is None:
         return f"No goal is set for {what}."
@@ -126,10 +123,25 @@ def _against(case: Case, speed: float, goal: Goal | None, what: str) -> str:
 
 
 def _top_speed(case: Case) -> Draft:
-    gear = top_gear(case)
-    speed = speed_in(case, gear, governed(case))
-    goal = case.build.goals.top_speed
-    low, high = _bounds(goal)
+    return replace(
+        _goal_speed(case, top_gear(case), governed(case), case.build.goals.top_speed, "top speed"),
+        formula="speed = governed engine speed / total ratio in the fastest gear × roll-out",
+        leaves_out="tyre slip; whether the engine can hold that speed on soft ground",
+        caution=FAST_CAUTION,
+    )
+
+
+def _crawl_speed(case: Case) -> Draft:
+    return replace(
+        _goal_speed(case, low_gear(case), idle(case), case.build.goals.crawl_speed, "crawling"),
+        formula="speed = idle speed / total ratio in the slowest gear × roll-out",
+        leaves_out="clutch slip, with which it can go slower for a moment",
+    )
+
+
+def _goal_speed(case: Case, gear: Gear, rotation: Array, goal: Goal | None, what: str) -> Draft:
+    speed = speed_in(case, gear, rotation)
+    low, high = (None, None) if goal is None else (goal.low, goal.high)
     return Draft(
         kind=Kind.SPEED,
         value=speed,
@@ -138,13 +150,11 @@ def _top_speed(case: Case) -> Draft:
         near=0.0,
         worst=Verdict.MARGINAL,
         verdict=Verdict.SOUND if goal is None else None,
-        meaning=_against(case, float(speed[0]), goal, "top speed"),
+        meaning=_against(case, float(speed[0]), goal, what),
         remedy=_speed_remedy(float(speed[0]), low, high),
-        formula="speed = governed engine speed / total ratio in the fastest gear × roll-out",
-        working=_working(case, gear, governed(case), speed),
+        formula="speed = engine speed / total ratio × roll-out",
+        working=_working(case, gear, rotation, speed),
         source=KINEMATICS,
-        leaves_out="tyre slip; whether the engine can hold that speed on soft ground",
-        caution=FAST_CAUTION,
     )
 
 
@@ -162,28 +172,6 @@ def _speed_remedy(speed: float, low: float | None, high: float | None) -> str:
             "or larger tyres; check the gearbox's overspeed, the brake and the belt again."
         )
     return ""
-
-
-def _crawl_speed(case: Case) -> Draft:
-    gear = low_gear(case)
-    speed = speed_in(case, gear, idle(case))
-    goal = case.build.goals.crawl_speed
-    low, high = _bounds(goal)
-    return Draft(
-        kind=Kind.SPEED,
-        value=speed,
-        at_least=low,
-        at_most=high,
-        near=0.0,
-        worst=Verdict.MARGINAL,
-        verdict=Verdict.SOUND if goal is None else None,
-        meaning=_against(case, float(speed[0]), goal, "crawling"),
-        remedy=_speed_remedy(float(speed[0]), low, high),
-        formula="speed = idle speed / total ratio in the slowest gear × roll-out",
-        working=_working(case, gear, idle(case), speed),
-        source=KINEMATICS,
-        leaves_out="clutch slip, with which it can go slower for a moment",
-    )
 
 
 def gearbox_input_speed(case: Case) -> Array:
