@@ -1,5 +1,7 @@
 """Belts of a small cart in both clutch positions, and every run that goes wrong."""
 
+import re
+
 import numpy as np
 import pytest
 from numpy.testing import assert_allclose
@@ -230,13 +232,15 @@ def test_two_arms_on_one_belt_are_asked_about() -> None:
         run_of(case)
 
 
-@pytest.mark.parametrize(("length", "verdict"), [("64 in", "sound"), ("67 in", "stop")])
-def test_the_lengths_that_fit_are_named(length: str, verdict: str) -> None:
+@pytest.mark.parametrize(
+    ("length", "verdict", "named"), [("64 in", "sound", "A64"), ("67 in", "stop", "A65")]
+)
+def test_the_lengths_that_fit_are_named(length: str, verdict: str, named: str) -> None:
     case = case_of(('"65 in"', f'"{length}"'))
     found = finding(case, "length")
     assert found.verdict == verdict
     assert "Sold as A" in found.meaning
-    assert "A64" in found.meaning + found.remedy
+    assert named in found.meaning + found.remedy
 
 
 def test_the_ends_of_the_lengths_that_fit_are_sharp() -> None:
@@ -296,6 +300,16 @@ def test_pulleys_out_of_line_are_told() -> None:
     assert finding(case_of(), "fleet").verdict is Verdict.SOUND
 
 
+def test_heights_that_are_only_rough_are_to_be_measured_not_moved() -> None:
+    rough = case_of(
+        ('outside = "80 mm"\nheight = "340 mm"', 'outside = "80 mm"\nheight = "340 ± 9 mm"'),
+        samples=300,
+    )
+    found = finding(rough, "fleet")
+    assert found.verdict is Verdict.MARGINAL
+    assert "measure the step" in found.remedy
+
+
 def test_a_pulley_without_a_height_asks_for_it() -> None:
     case = case_of(('outside = "80 mm"\nheight = "340 mm"', 'outside = "80 mm"'))
     found = finding(case, "fleet")
@@ -350,3 +364,25 @@ def test_a_pulley_on_the_back_of_its_belt_turns_the_other_way() -> None:
     wheel = run_of(turned).wheels[2]
     assert wheel.side == -1
     assert_allclose(wheel.pitch_radius, 0.1 + section("A").belt_above_pitch)
+
+
+def test_the_belts_that_are_offered_let_go() -> None:
+    """Do what the remedy says, and ask again."""
+    told = finding(case_of(('"65 in"', '"50 in"')), "length").remedy
+    sizes = [int(size) for size in re.findall(r"A(\d+)", told)]
+    assert sizes
+    for size in range(sizes[0], sizes[-1] + 1):
+        fitted = case_of(('"65 in"', f'"{size} in"'))
+        assert finding(fitted, "slack").verdict is not Verdict.STOP, size
+    # the next shorter belt goes round as well, but drags with the clutch down
+    shorter = case_of(('"65 in"', f'"{sizes[0] - 1} in"'))
+    assert finding(shorter, "run").verdict is Verdict.SOUND
+    assert finding(shorter, "slack").verdict is Verdict.STOP
+
+
+def test_no_shorter_belt_is_told_where_it_would_not_let_go() -> None:
+    """An inch shorter it drags, so only the end of the travel can be moved."""
+    found = finding(case_of(), "take_up")
+    assert found.verdict is Verdict.MARGINAL
+    assert "No shorter belt" in found.remedy
+    assert finding(case_of(('"65 in"', '"64 in"')), "slack").verdict is Verdict.STOP

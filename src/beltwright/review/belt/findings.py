@@ -25,7 +25,8 @@ from beltwright.review.belt.wheel_findings import questions as wheel_questions
 from beltwright.review.case import Case
 from beltwright.review.draft import Ask, Draft
 from beltwright.review.finding import Verdict
-from beltwright.review.nearness import falls_short, goes_over
+from beltwright.review.judging import HIGH_PERCENT, percentiles
+from beltwright.review.nearness import NEAR, falls_short, goes_over
 
 LIFT = 0.001
 """Mean gap by which a slack belt must be able to stand off its grooves to let go [m] (assumed)."""
@@ -152,13 +153,22 @@ def _run_remedy(case: Case, layout: Layout) -> str:
 
 
 def _other_belts(case: Case, belt: Belt) -> str:
-    taken = lengths_taken(case, belt)
-    sold = sold_between(belt, _nominal(taken.shortest), _nominal(taken.longest))
+    """The sold belts that a run takes; on a clutch arm those that also let go, and can grow too
+    if there are such."""
+    shortest, longest = _shortest(case, belt), _nominal(lengths_taken(case, belt).longest)
+    sold = sold_between(belt, shortest, longest - _nominal(growth(case, belt)))
+    sold = sold or sold_between(belt, shortest, longest)
     if not sold:
         return ""
     if len(sold) == 1:
         return f"Of the sold belts only {sold[0].size} fits this run."
     return f"Sold belts from {sold[0].size} to {sold[-1].size} fit this run."
+
+
+def _shortest(case: Case, belt: Belt) -> float:
+    """The shortest pitch length that goes on, and lets go where an arm is the clutch [m]."""
+    lets_go = LIFT * 2.0 * np.pi if _arm_idler(case, belt) is not None else 0.0
+    return _nominal(lengths_taken(case, belt).shortest) + lets_go
 
 
 def _wraps_in_words(case: Case, layout: Layout) -> str:
@@ -300,16 +310,13 @@ def _take_up(case: Case, belt: Belt) -> Draft:
         TravelEnd.TOP_OF_SWING: "the top of the arm's swing, past which it runs on by itself",
         TravelEnd.FAULT: "where the idler or the belt meets something of its own run",
     }.get(ends, "the end of the travel")
-    missing = _nominal(wanted - stretch)
     return Draft(
         kind=Kind.LENGTH,
         value=stretch,
         at_least=wanted,
         worst=Verdict.MARGINAL,
         meaning=f"{show(_nominal(stretch))} of stretch can still be taken up before {end}.",
-        remedy=f"Use a belt {show(missing)} shorter, or move the stop on."
-        if missing > 0.0
-        else "Leave the stop room, or take the next shorter belt."
+        remedy=_take_up_remedy(case, belt, wanted - stretch, ends)
         if falls_short(stretch, wanted)
         else "",
         formula="take-up = path at the end of the travel − pitch length ≥ growth of the belt",
@@ -320,6 +327,23 @@ def _take_up(case: Case, belt: Belt) -> Draft:
         "of the length as travel (from memory)",
         place=_mover_place(layout),
     )
+
+
+def _take_up_remedy(case: Case, belt: Belt, missing: Array, ends: TravelEnd) -> str:
+    (often,) = percentiles(missing, HIGH_PERCENT)
+    more = max(often, _nominal(missing), 0.0)
+    more += NEAR * _nominal(growth(case, belt))
+    show = partial(case.units.show, kind=Kind.LENGTH)
+    room = {
+        TravelEnd.TOP_OF_SWING: "Use a longer arm or another place for its pivot",
+        TravelEnd.FAULT: "Clear the way of what moves",
+    }.get(ends, "Move the end of the travel on")
+    told = f"{room}, so that the belt can grow {show(more)} more"
+    length = _nominal(belt_layout(case, belt).pitch_length)
+    shorter = sold_between(belt, _shortest(case, belt), length - more)
+    if not shorter:
+        return f"{told}. No shorter belt that is sold fits and lets go."
+    return f"{told}, or use {shorter[-1].size}."
 
 
 def _slot(case: Case, belt: Belt) -> Draft:

@@ -146,6 +146,17 @@ def _order(layout: Layout) -> str:
     return " → ".join(names[(start + way * step) % len(names)] for step in range(len(names) + 1))
 
 
+def _fleet_remedy(angle: Array, level: str) -> str:
+    if not goes_over(angle, FLEET_LIMIT, FLEET_NEAR):
+        return ""
+    if goes_over(angle[:1], FLEET_LIMIT, FLEET_NEAR):
+        return level
+    return (
+        "Lay a straight-edge across both rims and measure the step between them to the "
+        "millimetre: heights above the ground are too rough to tell."
+    )
+
+
 def _fleet(case: Case, belt: Belt) -> Draft:
     layout = belt_layout(case, belt)
     wheels, count = layout.wheels, len(layout.wheels)
@@ -175,10 +186,11 @@ def _fleet(case: Case, belt: Belt) -> Draft:
         worst=Verdict.MARGINAL,
         meaning=f"The {second.name} stands {show(abs(rise))} {'higher' if rise > 0 else 'lower'} "
         f"than the {first.name}, the steepest span of the run.",
-        remedy=f"{'Lower' if rise > 0 else 'Raise'} the {second.name} by {show(abs(rise))}, with "
-        "washers or by turning its hub over."
-        if goes_over(angles[worst], FLEET_LIMIT, FLEET_NEAR)
-        else "",
+        remedy=_fleet_remedy(
+            angles[worst],
+            f"{'Lower' if rise > 0 else 'Raise'} the {second.name} "
+            f"by {show(abs(rise))}, with washers or by turning its hub over.",
+        ),
         formula="tan(angle) = difference of height / span",
         working=f"{show(abs(rise))} / {show(span)}",
         source="geometry; half a degree to one degree: common practice, no source",
