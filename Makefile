@@ -11,7 +11,7 @@ PIP := $(BIN)/python -m pip --disable-pip-version-check -q
 
 demo: $(VENV)/run.done
 	@mkdir -p out
-	-@$(BIN)/beltwright check $(EXAMPLE)
+	@$(BIN)/beltwright check $(EXAMPLE) || test $$? -eq 1  # 1 says that something stops it
 	@$(BIN)/beltwright draw $(EXAMPLE) -o out/orchard-hauler.svg
 	@$(BIN)/beltwright sheets $(EXAMPLE) -o out
 	@$(BIN)/beltwright chart $(EXAMPLE) -o out

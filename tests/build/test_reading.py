@@ -356,6 +356,12 @@ def test_deep_nesting_is_told(text: str) -> None:
     assert "nested far too deep" in problem.reason
 
 
+def test_a_problem_is_told_on_one_line_whatever_the_file_says() -> None:
+    (problem,) = problems(SMALL.replace('"Trial"', '"a\\n\\u001b[31mb"'))
+    assert problem.key == "name"
+    assert str(problem).isprintable()
+
+
 def test_a_word_that_is_a_number_in_quotes() -> None:
     (problem,) = problems(SMALL.replace("format = 1", 'format = "1"'))
     assert problem.reason == "Leave the quotes out."

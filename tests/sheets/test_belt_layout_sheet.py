@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 from pypdf import PdfReader
 
-from beltwright.build.reading import read_build
+from beltwright.build.reading import read_build, read_text
 from beltwright.drawing.ink import Group, Ink, Stroke, Window
 from beltwright.drawing.path import Arc
 from beltwright.drawing.pdf import pdf
@@ -20,6 +20,7 @@ from beltwright.review.review import Review, review
 from beltwright.sheets.belt_layout_sheet import belt_layout_sheets
 
 EXAMPLE = Path(__file__).parents[2] / "examples" / "orchard-hauler" / "build.toml"
+FAR = 'at = ["18 m", "15 m"]'
 RING = 2.0
 """Radius of the ring round a place to punch [mm]."""
 
@@ -78,3 +79,13 @@ def test_true_size_pages_keep_off_the_unprintable_edge(found: Review) -> None:
             if isinstance(piece, Window):
                 assert piece.corner[0] >= UNPRINTABLE
                 assert piece.corner[0] + piece.width <= page.width - UNPRINTABLE + 1e-9
+
+
+def test_a_shaft_that_stands_far_off_is_told_and_not_printed() -> None:
+    head, tail = EXAMPLE.read_text(encoding="utf-8").split("[[shaft]]", 1)
+    place = next(line for line in tail.splitlines() if line.startswith("at = "))
+    far = read_text(f"{head}[[shaft]]{tail.replace(place, FAR, 1)}")
+    pages = belt_layout_sheets(Case(far), review(far, 0), "2031-05-04")
+    assert len(pages) < 20
+    first = PdfReader(BytesIO(pdf(pages[:1], "far"))).pages[0].extract_text()
+    assert "Not printed at true size" in " ".join(first.split())

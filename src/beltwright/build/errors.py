@@ -33,7 +33,12 @@ class Problem:
         found = f"{self.found} stands here. " if self.found.strip('"') else ""
         example = f", for example {self.example}" if self.example else ""
         wanted = f" Write {self.expected}{example}." if self.expected else ""
-        return f"{place}: {found}{self.reason}{wanted}"
+        return _on_one_line(f"{place}: {found}{self.reason}{wanted}")
+
+
+def _on_one_line(told: str) -> str:
+    """Put a mark for what would break the line or change the terminal."""
+    return "".join(letter if letter.isprintable() else "\ufffd" for letter in told)
 
 
 class BuildFileError(Exception):

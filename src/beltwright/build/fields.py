@@ -45,6 +45,9 @@ Name = Annotated[
 ]
 """What the builder calls a thing; findings and drawings are named by it."""
 
+Title = Annotated[str, Field(min_length=1, max_length=120), AfterValidator(_printable)]
+"""What the builder calls the whole machine."""
+
 
 @dataclass(frozen=True)
 class Reads:

@@ -2,9 +2,8 @@
 
 from typing import Literal
 
-from pydantic import Field
-
 from beltwright.build.driveline import Belt, Chain, Gearbox, GearPair, Idler, Pulley, Shaft
+from beltwright.build.fields import Title
 from beltwright.build.row import Row
 from beltwright.build.shop import Choose, Hole, Obstacle, Part
 from beltwright.build.vehicle import Brake, Engine, Goals, Machine, Steering, Wheels
@@ -27,7 +26,7 @@ class Build(Row):
     """A build file."""
 
     format: Literal[1]
-    name: str = Field(min_length=1, max_length=120)
+    name: Title
     story: str = ""
     show: Show = Show()
     goals: Goals = Goals()

@@ -54,6 +54,9 @@ CAUTIONS = (
 BELONGING = ("belt.", "clearance.", "drive.")
 """Findings that speak of the belt layout, by the beginning of their id."""
 
+MOST_SHEETS = 60
+"""More sheets than this are no layout but a slip of the decimal point."""
+
 _PUNCH_RING = 0.002  # ring round a place to punch [m]
 _ROOM = 1.0  # names keep within this of the drive, which saves sheets [mm]
 
@@ -71,11 +74,14 @@ def belt_layout_sheets(
     """
     layouts = drawn_layouts(case)
     width = text_frame(paper).width
+    drawn = [page for layout in layouts for page in _true_size(layout, review, paper, idler)]
+    too_many = len(drawn) > MOST_SHEETS
     blocks = [
         heading(TITLE),
         paragraph(PURPOSE, width),
         space(1.0),
         paragraph(f"Tools: {TOOLS}", width),
+        *([paragraph(_too_large(len(drawn)), width, bold=True)] if too_many else []),
         *_blocking(review, width),
         heading("What to do"),
         *(_step(number, step, width) for number, step in enumerate(STEPS, start=1)),
@@ -85,8 +91,16 @@ def belt_layout_sheets(
     ]
     return [
         *text_sheets(review, TITLE, made_on, blocks, paper),
-        *(page for layout in layouts for page in _true_size(layout, review, paper, idler)),
+        *([] if too_many else drawn),
     ]
+
+
+def _too_large(sheets: int) -> str:
+    """Say why nothing is printed at true size."""
+    return (
+        f"Not printed at true size: the drawing would take {sheets} sheets. Look at the places of "
+        "shafts, idlers and obstacles in the build file again: one of them stands far off."
+    )
 
 
 def _step(number: int, text: str, width: float) -> Block:

@@ -69,3 +69,8 @@ def test_customary_units_are_those_that_the_builder_writes() -> None:
     assert pytest.approx(float(units.FOOT / units.MINUTE), rel=1e-15) == customary.FOOT_PER_MINUTE
     assert pytest.approx(float(units.POUND_FORCE), rel=1e-15) == customary.POUND_FORCE
     assert pytest.approx(float(units.HORSEPOWER), rel=1e-15) == customary.HORSEPOWER
+
+
+def test_a_pulley_thinner_than_its_belt_carries_nothing() -> None:
+    power = textbook_power(-0.004, -0.7, 1.0, A_TEXTBOOK)
+    assert power == 0.0

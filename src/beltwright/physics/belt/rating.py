@@ -98,7 +98,8 @@ def textbook_power(
     0.67
     """
     a, c, e = constants
-    speed = np.asarray(belt_speed) / (1000 * FOOT_PER_MINUTE)
+    # a pulley thinner than its belt has no speed at the cord, and carries nothing
+    speed = np.maximum(belt_speed, 0.0) / (1000 * FOOT_PER_MINUTE)
     bend = c / (np.asarray(diameter_factor) * pitch_diameter / INCH)
     return np.maximum(a * speed**0.91 - bend * speed - e * speed**3, 0.0) * HORSEPOWER
 
