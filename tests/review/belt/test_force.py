@@ -1,5 +1,7 @@
 """What the review says about belt pulls, loads, bends and life."""
 
+import re
+
 import numpy as np
 import pytest
 
@@ -249,7 +251,11 @@ def test_a_small_idler_bends_the_belt_too_sharply() -> None:
     assert bend.name == "clutch idler"
     small = BUILD.replace('outside = "110 mm"', 'outside = "60 mm"')
     assert findings()["back_bend"].verdict is Verdict.SOUND
-    assert findings(small)["back_bend"].verdict is Verdict.MARGINAL
+    tight = findings(small)["back_bend"]
+    assert tight.verdict is Verdict.MARGINAL
+    (outside,) = re.findall(r"([\d.]+) mm outside", tight.remedy)
+    wide = BUILD.replace('outside = "110 mm"', f'outside = "{outside} mm"')
+    assert findings(wide)["back_bend"].verdict is Verdict.SOUND
 
 
 def test_the_smaller_pulley_is_the_one_that_is_rated() -> None:

@@ -1,5 +1,6 @@
 """Speeds, goals and overspeed of the orchard hauler, changed in one place at a time."""
 
+import re
 from pathlib import Path
 
 import numpy as np
@@ -113,3 +114,14 @@ def test_workings_are_in_the_builders_units() -> None:
     assert "km/h" in found.working
     imperial = TEXT.replace("[goals]", '[show]\nspeed = "mph"\n\n[goals]', 1)
     assert "mph" in finding(case_of(imperial), "speed.top").working
+
+
+def test_the_slower_input_that_is_told_is_no_longer_watched() -> None:
+    """Do what the remedy says, and ask again: a larger input pulley by that much."""
+    told = finding(case_of(), "gearbox.overspeed")
+    assert told.verdict is Verdict.MARGINAL
+    (share,) = re.findall(r"by (\d+) %", told.remedy)
+    pitch = 204.0 - 6.35
+    larger = f'outside = "{pitch / (1.0 - int(share) / 100.0) + 6.35:.1f} mm"'
+    slower = case_of(TEXT.replace('outside = "204 ± 0.5 mm"', larger))
+    assert finding(slower, "gearbox.overspeed").verdict is Verdict.SOUND

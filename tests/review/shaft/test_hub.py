@@ -1,5 +1,6 @@
 """What the review says about pulleys on their shafts, the axle and the chain."""
 
+import re
 from collections.abc import Callable
 
 import numpy as np
@@ -225,6 +226,23 @@ def test_the_chain_turns_with_its_size(answers: Answers) -> None:
     assert pull["05B"].verdict is Verdict.STOP
     assert pull["05B"].remedy
     assert pull["99Z"].verdict is Verdict.NOT_KNOWN
+
+
+def test_either_way_out_of_a_weak_chain_holds(answers: Answers) -> None:
+    """Do what the remedy says, and ask again."""
+    chained = (*ALL, CHAINED, CHAIN, REAR_AXLE)
+    told = answers(axle_findings.questions, *chained)["chain.last.pull"].remedy
+    found = re.search(r"Use a (\w+) chain .* sprockets of (\d+) and (\d+) teeth", told)
+    assert found is not None
+    size, driver, driven = found.groups()
+    stronger = (('size = "08B"', f'size = "{size}"'),)
+    larger = (
+        ('shaft = "axle", teeth = 12', f'shaft = "axle", teeth = {driver}'),
+        ("teeth = 24", f"teeth = {driven}"),
+    )
+    for way in (stronger, larger):
+        mended = answers(axle_findings.questions, *chained, *way)["chain.last.pull"]
+        assert mended.verdict is Verdict.SOUND, way
 
 
 def test_chain_and_gearbox_output_share_the_wheels_torque(cart: Cart) -> None:

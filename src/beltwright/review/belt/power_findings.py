@@ -14,6 +14,7 @@ from beltwright.review.belt.power import (
     BACK_BEND,
     HALF_DIGIT,
     Allowed,
+    Bend,
     Life,
     allowed,
     flexes,
@@ -168,7 +169,7 @@ def _bend(case: Case, belt: Belt, back: bool) -> Draft:
         worst=Verdict.MARGINAL,
         meaning=f"The {bend.name} bends the belt to {show(diameter)}; {show(bend.least)} is usual "
         f"{where} for section {belt.section}.",
-        remedy=f"A wheel of {show(bend.least)} or more costs less belt life."
+        remedy=_bend_remedy(case, belt, bend, back)
         if falls_short(bend.diameter, bend.least - HALF_DIGIT, 0.0)
         else "",
         formula="pitch diameter against the smallest usual one"
@@ -176,6 +177,17 @@ def _bend(case: Case, belt: Belt, back: bool) -> Draft:
         working=f"{show(diameter)} against {show(bend.least)}",
         source=f"{belt_section(belt).bending.source} ({belt_section(belt).bending.status})"
         + ("; the share for back idlers is common practice, no source" if back else ""),
+    )
+
+
+def _bend_remedy(case: Case, belt: Belt, bend: Bend, back: bool) -> str:
+    above = belt_section(belt).belt_above_pitch
+    if back:
+        outside = case.units.show(bend.least - 2.0 * above, Kind.LENGTH)
+        return f"Wheels of {outside} outside or more over its back cost less belt life."
+    return (
+        f"Pulleys of {case.units.show(bend.least, Kind.LENGTH)} pitch diameter or more cost less "
+        "belt life."
     )
 
 

@@ -199,10 +199,7 @@ def _gearbox_overspeed(case: Case) -> Draft:
         near=OVERSPEED_NEAR,
         worst=Verdict.STOP,
         meaning=_overspeed_meaning(float(over[0])),
-        remedy="A smaller engine pulley or a larger input pulley brings it down; gain speed with "
-        "larger tyres instead."
-        if over[0] > OVERSPEED_LIMIT * (1.0 - OVERSPEED_NEAR)
-        else "",
+        remedy=_overspeed_remedy(float(over[0])),
         formula="overspeed = input speed / donor's input speed − 1",
         working=f"{show(float(turns[0]), Kind.ROTATION)} / {show(float(stock[0]), Kind.ROTATION)}"
         f" − 1 = {over[0]:.1%}",
@@ -211,6 +208,17 @@ def _gearbox_overspeed(case: Case) -> Draft:
         leaves_out="heat, seals and oil, which are judged by findings of their own",
         caution="Never look for a speed that fits by opening the governor: an engine or flywheel "
         "that is over-revved can burst.",
+    )
+
+
+def _overspeed_remedy(over: float) -> str:
+    watched = OVERSPEED_LIMIT * (1.0 - OVERSPEED_NEAR)
+    if over <= watched:
+        return ""
+    slower = 1.0 - (1.0 + watched) / (1.0 + over)
+    return (
+        f"Slow the input by {np.ceil(100.0 * slower):.0f} % with a smaller engine pulley or a "
+        "larger input pulley, and gain speed with larger tyres instead."
     )
 
 

@@ -3,6 +3,8 @@
 from collections.abc import Iterator
 from functools import partial
 
+import numpy as np
+
 from beltwright.build.driveline import Chain
 from beltwright.physics.shaft.chain import speed_swing
 from beltwright.quantity import Kind
@@ -21,6 +23,7 @@ from beltwright.review.shaft.axle import (
     torque_at,
     wheel_grip,
 )
+from beltwright.tables.chains import chains
 
 TORQUE_LIMIT, TORQUE_WATCH = 2.5, 1.25
 """Torque over the donor's: stopped and watched from here (assumed, no source) [1]."""
@@ -92,7 +95,7 @@ def _chain(case: Case, chain: Chain) -> Draft:
         near=1.0 - STRETCHES / LASTS,
         worst=Verdict.STOP,
         meaning=f"A new {chain.size} chain breaks at {factor:.1f} times this pull." + _rough(chain),
-        remedy="Use a stronger chain, or larger sprockets of the same ratio."
+        remedy=_chain_remedy(case, chain)
         if goes_over(pull, row.breaking_load / STRETCHES, 1.0 - STRETCHES / LASTS)
         else "",
         formula="pull = 2 T / D + m v², D = p / sin(π/z); at most a third of the breaking load",
@@ -105,6 +108,24 @@ def _chain(case: Case, chain: Chain) -> Draft:
         leaves_out="jerks, wear, rust, and a cranked link, which holds a fifth to a third less",
         caution="A chain that breaks whips. Guard it, and stand clear of its plane when you pull.",
     )
+
+
+def _chain_remedy(case: Case, chain: Chain) -> str:
+    """The next chain that lasts with as many teeth, and the teeth with which this one does."""
+    row, pull = chain_row(chain), float(chain_pull(case, chain)[0])
+    # with as many teeth the pull falls as the pitch grows
+    lasts = [
+        other.size
+        for other in sorted(chains(), key=lambda other: other.breaking_load)
+        if other.breaking_load >= LASTS * pull * row.pitch / other.pitch
+    ]
+    share = LASTS * pull / row.breaking_load
+    driver = int(np.ceil(share * chain.driver.teeth))
+    driven = int(np.ceil(driver * chain.driven.teeth / chain.driver.teeth))
+    larger = f"sprockets of {driver} and {driven} teeth"
+    if not lasts:
+        return f"Use {larger}, or two chains side by side."
+    return f"Use a {lasts[0]} chain with as many teeth, or {larger}."
 
 
 def _rough(chain: Chain) -> str:
