@@ -320,3 +320,18 @@ def test_speed_and_press_test_do_not_rest_on_the_engines_torque() -> None:
         assert not {"engine.power", "belt.drive.friction"} & set(judged[name].inputs), name
     assert "engine.peak_torque_at" not in judged["belt.drive.grip"].assumed
     assert "engine.torque_rise" in judged["belt.drive.grip"].assumed
+
+
+def test_the_working_of_the_rating_comes_out() -> None:
+    """Belts × rating × arc × length / (duty + idlers), with the figures as shown."""
+    found = findings()["rating"]
+    figures = re.search(
+        r"; (\d) × ([\d.]+) kW × ([\d.]+) × ([\d.]+) / \(([\d.]+) \+ ([\d.]+) for idlers\)",
+        found.working,
+    )
+    assert figures is not None
+    belts, rated, arc, length, duty, idlers = (float(figure) for figure in figures.groups())
+    assert found.value is not None
+    assert belts * rated * arc * length / (duty + idlers) == pytest.approx(
+        found.value / 1e3, rel=0.01
+    )

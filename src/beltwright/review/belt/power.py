@@ -58,7 +58,8 @@ class Allowed:
     rated       the rating that counts, of one belt [W]
     arc         factor for the wrap on the smaller pulley [1]
     length      factor for the length [1]
-    service     factor for the duty, with what the idlers add [1]
+    duty        service factor for the duty [1]
+    idlers      what the idlers add to it [1]
     power       what all belts of the stage may carry [W]
     """
 
@@ -66,7 +67,8 @@ class Allowed:
     rated: Array
     arc: Array
     length: Array
-    service: Array
+    duty: Array
+    idlers: float
     power: Array
 
 
@@ -114,9 +116,9 @@ def _allowed(case: Case, belt: Belt) -> Allowed:
     ratings, rated = _ratings(case, belt, small)
     arc = arc_factor(small.wrap)
     length = length_factor(belt.section, _inside_length(case, belt))
-    service = _service(case, belt)
-    power = allowed_power(rated, arc, length, service, belt.count)
-    return Allowed(ratings, rated, arc, length, service, power)
+    duty, idlers = _duty(case, belt), sum(_idler_additions(case, belt))
+    power = allowed_power(rated, arc, length, duty + idlers, belt.count)
+    return Allowed(ratings, rated, arc, length, duty, idlers, power)
 
 
 def _ratings(case: Case, belt: Belt, small: Working) -> tuple[PublishedRatings | None, Array]:
@@ -154,16 +156,15 @@ def _inside_length(case: Case, belt: Belt) -> Array:
     return case.si(belt.length) - back[belt.length_is]
 
 
-def _service(case: Case, belt: Belt) -> Array:
+def _duty(case: Case, belt: Belt) -> Array:
     duty = service_factor("normal")
-    base = case.suppose(
+    return case.suppose(
         None,
         f"belt.{belt.name}.service",
         f"{duty.factor:g} ± 0.2",
         Kind.RATIO,
         f"service factor for {duty.example} ({duty.source})",
     )
-    return base + sum(_idler_additions(case, belt))
 
 
 def _idler_additions(case: Case, belt: Belt) -> list[float]:

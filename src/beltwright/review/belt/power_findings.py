@@ -115,8 +115,13 @@ def _rating_working(case: Case, belt: Belt, may: Allowed) -> str:
         f"{belt.run[small.place]}, {case.units.show(_nominal(small.diameter), Kind.LENGTH)} pitch "
         f"diameter, at {case.units.show(_nominal(small.speed), Kind.ROTATION)}: {ratings}; "
         f"{belt.count} × {show(_nominal(may.rated))} × {_nominal(may.arc):.2f} × "
-        f"{_nominal(may.length):.2f} / {_nominal(may.service):.2f} = {show(_nominal(may.power))}"
+        f"{_nominal(may.length):.2f} / {_service_words(may)} = {show(_nominal(may.power))}"
     )
+
+
+def _service_words(may: Allowed) -> str:
+    duty = f"{_nominal(may.duty):.2f}"
+    return f"({duty} + {may.idlers:.2f} for idlers)" if may.idlers else duty
 
 
 def _rating_source(belt: Belt, may: Allowed) -> str:
