@@ -1,6 +1,7 @@
 """A real Chromium in front of a real server over a folder with the example."""
 
 import re
+import tomllib
 from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import Any
@@ -8,8 +9,12 @@ from typing import Any
 import pytest
 from playwright.sync_api import Browser, Locator, Page, expect
 
+from beltwright.build.editing import set_value
+
 CHROMIUM = Path("/usr/bin/chromium")
 LARGE = {"width": 1440, "height": 900}
+
+VERSION = "JSON.parse(document.getElementById('build-data').textContent).version"
 
 Opens = Callable[..., "Tab"]
 
@@ -38,9 +43,14 @@ class Tab:
 
     def drop(self) -> None:
         """Lets go of what is dragged, and waits until that is saved."""
-        with self.page.expect_response("**/edit") as answer:
-            self.page.mouse.up()
-        assert answer.value.ok
+        seen = self.version()
+        self.page.mouse.up()
+        self.page.wait_for_function(f"seen => {VERSION} !== seen", arg=seen)
+
+    def version(self) -> str:
+        """The version of the file that the page shows."""
+        version: str = self.page.evaluate(VERSION)
+        return version
 
     def finding(self, id_: str) -> Locator:
         """A finding in the list."""
@@ -112,3 +122,26 @@ def phone() -> dict[str, Any]:
 def file(folder: Path) -> Path:
     """The build file that the page edits."""
     return folder / "orchard.toml"
+
+
+@pytest.fixture
+def editor(file: Path) -> Callable[[str, str], None]:
+    """Someone with a text editor, who changes a value of the file, whatever it was."""
+
+    def write(key: str, text: str) -> None:
+        file.write_text(set_value(file.read_text(), key, text))
+
+    return write
+
+
+@pytest.fixture
+def written(file: Path) -> Callable[..., Any]:
+    """What stands in the file at a path."""
+
+    def at(*path: str | int) -> Any:
+        here: Any = tomllib.loads(file.read_text())
+        for step in path:
+            here = here[step]
+        return here
+
+    return at

@@ -66,6 +66,23 @@ def test_nothing_left_open_says_what_to_do(opened: Any, leaving_open: Path) -> N
     assert vary == [{"of": "engine pulley", "what": "outside", "values": ["109 mm", "114 mm"]}]
 
 
+def test_a_pulley_is_left_open_by_a_press(opened: Any, leaving_open: Path, editor: Any) -> None:
+    leaving_open.write_text(leaving_open.read_text().partition("[[choose.vary]]")[0])
+    editor("pulley.engine pulley.outside", "114 ± 0.5 mm")
+    tab = opened(CHOOSE)
+    name = "outside of engine pulley"
+    tab.page.get_by_role("button", name=name).click()
+    expect(tab.page.get_by_role("button", name=name)).to_have_count(0)
+    vary = tomllib.loads(leaving_open.read_text())["choose"]["vary"]
+    assert vary[-1] == {
+        "of": "engine pulley",
+        "what": "outside",
+        "low": "90 mm",
+        "high": "145 mm",
+        "step": "5 mm",
+    }
+
+
 def test_the_places_of_an_idler_are_hatched_on_the_drawing(opened: Any) -> None:
     tab = opened(CHOOSE)
     button = tab.page.get_by_role("button", name="guide idler")
@@ -73,6 +90,10 @@ def test_the_places_of_an_idler_are_hatched_on_the_drawing(opened: Any) -> None:
     expect(tab.page.locator("#map-words")).to_contain_text("guide idler", timeout=20_000)
     expect(tab.page.locator("#scene .idler-map")).to_be_attached()
     expect(button).to_have_attribute("aria-pressed", "true")
+    with tab.page.expect_response("**/edit") as answer:
+        tab.page.get_by_role("button", name="Put it there").click()
+    assert answer.value.ok
+    tab.expect_saved()
     button.click()
     expect(tab.page.locator("#scene .idler-map")).to_have_count(0)
 

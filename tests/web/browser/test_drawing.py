@@ -19,6 +19,17 @@ def _guide(file: Path) -> list[str]:
     return at
 
 
+def _over_the_steering_shaft(file: Path) -> tuple[float, float]:
+    """How far the guide idler goes to press the belt 5 mm into the steering shaft below it."""
+    build = tomllib.loads(file.read_text())
+    shaft = next(part for part in build["obstacle"] if part["name"] == "steering shaft")
+    idler = next(idler for idler in build["idler"] if idler["name"] == "guide idler")
+    xs, ys = zip(*((_millimetres(x), _millimetres(y)) for x, y in shaft["outline"]), strict=True)
+    x, y = map(_millimetres, idler["at"])
+    radius = _millimetres(idler["outside"]) / 2
+    return (min(xs) + max(xs)) / 2 - x, max(ys) + radius - 5 - y
+
+
 def _millimetres(text: str) -> float:
     found = re.match(r"-?[\d.]+", text)
     assert found is not None
@@ -28,19 +39,18 @@ def _millimetres(text: str) -> float:
 def test_a_drag_into_an_obstacle_turns_the_finding_and_undo_turns_it_back(
     opened: Any, file: Path
 ) -> None:
-    before = file.read_text()
+    before, x = file.read_text(), _millimetres(_guide(file)[0])
     tab = opened()
     expect(tab.finding(ROOM)).not_to_have_attribute("data-verdict", "stop")
-    tab.drag("guide idler", 200, -64)
+    forward, left = _over_the_steering_shaft(file)
+    tab.drag("guide idler", forward, left)
     expect(tab.page.locator("#live")).to_contain_text("guide idler at")
     expect(tab.page.locator("#live")).to_contain_text("worse")
     assert file.read_text() == before, "nothing is saved while it is held"
     tab.drop()
     expect(tab.finding(ROOM)).to_have_attribute("data-verdict", "stop")
     expect(tab.page.locator("#changes")).to_contain_text("steering shaft")
-    assert _millimetres(_guide(file)[0]) == pytest.approx(
-        _millimetres(_guide_in(before)) + 200, abs=3
-    )
+    assert _millimetres(_guide(file)[0]) == pytest.approx(x + forward, abs=2)
     assert "±" in _guide(file)[0]
     tab.page.keyboard.press("Control+z")
     expect(tab.page.locator("#redo")).to_be_enabled()
@@ -48,11 +58,6 @@ def test_a_drag_into_an_obstacle_turns_the_finding_and_undo_turns_it_back(
     assert file.read_text() == before
     tab.page.keyboard.press("Control+Shift+z")
     expect(tab.finding(ROOM)).to_have_attribute("data-verdict", "stop")
-
-
-def _guide_in(text: str) -> str:
-    idlers = tomllib.loads(text)["idler"]
-    return str(next(idler["at"][0] for idler in idlers if idler["name"] == "guide idler"))
 
 
 def test_a_drag_snaps_to_the_step_that_is_chosen(opened: Any, file: Path) -> None:
@@ -127,9 +132,22 @@ def test_a_dimension_is_edited_where_it_stands(opened: Any, file: Path) -> None:
     name = tab.page.locator('#names [data-key="idler.guide idler.outside"]').bounding_box()
     assert abs(box["x"] - name["x"] - name["width"]) < 40
     tab.page.locator("#edit-0").fill("72 mm")
+    tab.page.locator("#edit-0 ~ .tolerance").fill("1/32 in")
     tab.page.keyboard.press("Enter")
     tab.expect_saved()
-    assert 'outside = "72 ± 0.5 mm"' in file.read_text()
+    assert 'outside = "72 mm ± 1/32 in"' in file.read_text()
+
+
+def test_what_is_pointed_at_says_what_it_measures(opened: Any, file: Path) -> None:
+    x, y = _guide(file)
+    tab = opened()
+    tip = tab.page.locator("#tip")
+    tab.thing("guide idler").hover()
+    expect(tip).to_contain_text(f"guide idler: x {x}, y {y}, outside ")
+    tab.page.mouse.move(2, 2)
+    expect(tip).to_be_hidden()
+    tab.thing("engine pulley").focus()
+    expect(tip).to_contain_text("engine pulley: x ")
 
 
 def test_wheel_and_keys_change_what_is_seen(opened: Any) -> None:

@@ -29,7 +29,8 @@ def test_a_bad_unit_is_told_beside_its_field_and_nothing_is_written(
     assert file.read_text() == before
 
 
-def test_a_value_is_kept_as_typed_and_the_focus_stays(opened: Any, file: Path) -> None:
+def test_a_value_is_kept_as_typed_and_the_focus_stays(opened: Any, file: Path, editor: Any) -> None:
+    editor("machine.wheelbase", "1235 ± 5 mm")
     lines = len(file.read_text().splitlines())
     tab = opened(MEASURE)
     tab.open_table("machine")

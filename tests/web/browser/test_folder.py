@@ -7,6 +7,8 @@ import pytest
 from PIL import Image
 from playwright.sync_api import expect
 
+from beltwright.build.editing import set_value
+
 pytestmark = pytest.mark.browser
 
 
@@ -20,7 +22,7 @@ def test_a_build_is_copied_changed_and_compared(opened: Any, folder: Path) -> No
     tab.page.keyboard.press("Enter")
     tab.page.wait_for_url("**/b/shorter%20belt/check")
     copy = folder / "shorter belt.toml"
-    copy.write_text(copy.read_text().replace('"114 ± 0.5 mm"', '"100 ± 0.5 mm"'))
+    copy.write_text(set_value(copy.read_text(), "pulley.engine pulley.outside", "70 mm"))
     tab.page.goto(tab.page.url.partition("/b/")[0])
     tab.page.get_by_role("button", name="Side by side").click()
     expect(tab.page.get_by_role("img")).to_have_count(2)
@@ -36,7 +38,10 @@ def test_a_new_build_starts_at_measure(opened: Any, folder: Path) -> None:
     assert (folder / "pond rake.toml").exists()
 
 
-def test_an_earlier_version_is_looked_at_and_stands_again(opened: Any, file: Path) -> None:
+def test_an_earlier_version_is_looked_at_and_stands_again(
+    opened: Any, file: Path, editor: Any
+) -> None:
+    editor("machine.slope", "20 %")
     before = file.read_text()
     tab = opened("/b/orchard/measure")
     tab.open_table("machine")

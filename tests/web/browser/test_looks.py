@@ -102,7 +102,7 @@ def test_findings_stand_worst_first_and_say_everything(opened: Any) -> None:
         "[...document.querySelectorAll('.finding')].map(each => each.dataset.verdict)"
     )
     assert verdicts == sorted(verdicts, key=order.index)
-    row = tab.finding("stability.turn")
+    row = tab.finding("brake.stopping_distance")
     row.locator("summary").first.click()
     expect(row.locator(".range")).to_be_visible()
     expect(row.locator(".caution")).to_be_visible()
@@ -111,12 +111,12 @@ def test_findings_stand_worst_first_and_say_everything(opened: Any) -> None:
         expect(row.get_by_text(word, exact=True)).to_be_visible()
 
 
-def test_charts_follow_the_build(opened: Any, file: Any) -> None:
+def test_charts_follow_the_build(opened: Any, editor: Any) -> None:
     tab = opened()
     tab.page.locator("#charts-title").scroll_into_view_if_needed()
     expect(tab.page.locator("#charts canvas").first).to_be_visible()
     with tab.page.expect_response("**/charts"):
-        file.write_text(file.read_text().replace('"114 ± 0.5 mm"', '"100 ± 0.5 mm"'))
+        editor("pulley.engine pulley.outside", "70 mm")
     tab.page.get_by_text("The numbers", exact=True).first.click()
     expect(tab.page.get_by_role("region", name="Numbers of").first).to_contain_text("gear 1")
 

@@ -36,33 +36,35 @@ def test_two_pages_at_once_see_each_other_and_lose_nothing(opened: Any, file: Pa
     assert 'descent = "90 m"' in file.read_text()
 
 
-def test_an_editors_change_shows_at_once(opened: Any, file: Path) -> None:
+def test_an_editors_change_shows_at_once(opened: Any, editor: Any) -> None:
     tab = opened()
     name = tab.page.locator(".of")
-    file.write_text(
-        file.read_text().replace('name = "Orchard crate hauler"', 'name = "Apple cart"', 1)
-    )
+    editor("name", "Apple cart")
     expect(tab.page.locator("#title-block")).to_contain_text("Apple cart")
     expect(name).to_be_visible()
     tab.page.get_by_role("button", name="Undo").click()
     expect(tab.page.locator("#title-block")).to_contain_text("Orchard crate hauler")
 
 
-def test_a_page_that_has_not_seen_a_change_overwrites_nothing(opened: Any, file: Path) -> None:
+def test_a_page_that_has_not_seen_a_change_overwrites_nothing(
+    opened: Any, file: Path, editor: Any
+) -> None:
     tab = opened(MEASURE)
     tab.page.context.route("**/events", lambda route: route.abort())
     tab.page.reload()
     tab.open_table("machine")
-    file.write_text(file.read_text().replace('slope = "20 %"', 'slope = "10 %"'))
+    editor("machine.slope", "11 %")
     _type(tab, "25 %")
     expect(tab.field("machine.slope").locator(".error")).to_contain_text("changed since")
-    assert 'slope = "10 %"' in file.read_text()
+    assert 'slope = "11 %"' in file.read_text()
 
 
-def test_a_file_that_cannot_be_read_says_where_and_comes_back(opened: Any, file: Path) -> None:
+def test_a_file_that_cannot_be_read_says_where_and_comes_back(
+    opened: Any, file: Path, editor: Any
+) -> None:
     good = file.read_text()
     tab = opened()
-    file.write_text(good.replace('slope = "20 %"', 'slope = "20 bananas"'))
+    editor("machine.slope", "20 bananas")
     expect(tab.page.locator(".problems")).to_contain_text("bananas")
     expect(tab.page.locator(".problems")).to_contain_text("machine.slope")
     file.write_text(good)

@@ -20,7 +20,7 @@ def test_the_page_prints_the_drawing_and_the_findings(opened: Any) -> None:
     )
     printed = PdfReader(io.BytesIO(tab.page.pdf(format="A4", prefer_css_page_size=True)))
     text = "".join(page.extract_text() for page in printed.pages)
-    for words in ("Turning at top speed", "Orchard crate hauler", "guide idler", "Caution."):
+    for words in ("Stopping from top speed", "Orchard crate hauler", "guide idler", "Caution."):
         assert words in text
 
 
@@ -36,7 +36,8 @@ def test_the_sheets_open_on_the_chosen_paper(opened: Any) -> None:
         assert sheet.body().startswith(b"%PDF")
 
 
-def test_what_says_stop_is_told_before_the_sheets(opened: Any) -> None:
+def test_what_says_stop_is_told_before_the_sheets(opened: Any, editor: Any) -> None:
+    editor("engine.governor", "removed")
     tab = opened("/b/orchard/make")
     told = tab.page.locator(".caution").first
     expect(told).to_contain_text("Not yet.")

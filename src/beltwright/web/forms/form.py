@@ -12,6 +12,7 @@ from beltwright.build.fields import Reads
 from beltwright.build.model import Build, Show
 from beltwright.build.places import labels
 from beltwright.build.shop import Choose, Part, Vary
+from beltwright.quantity import read_quantity
 from beltwright.review.measuring import how_for
 from beltwright.web.forms.sketch import sketch_for
 from beltwright.web.forms.typed_text import as_typed
@@ -116,7 +117,6 @@ def _field(name: str, field: FieldInfo, value: Any, key: str) -> Data:
     """One value: what it is called, what stands there, how it is typed and how it is measured."""
     reads, annotation = _reads(field), _bare(field.annotation)
     points = _point_reads(annotation)
-    example = str(field.examples[0]) if field.examples else ""
     data: Data = {
         "key": key,
         "name": name,
@@ -126,7 +126,7 @@ def _field(name: str, field: FieldInfo, value: Any, key: str) -> Data:
         "default": _default(field),
         "kind": _kind(annotation, reads),
         "choices": [str(choice) for choice in _choices(annotation)],
-        "example": example or (reads.examples[0] if reads else ""),
+        "example": str(field.examples[0]) if field.examples else "",
         "how": how_for(key, reads.kind) if reads else "",
         "sketch": sketch_for(key),
         **as_typed(value),
@@ -146,7 +146,7 @@ def _field(name: str, field: FieldInfo, value: Any, key: str) -> Data:
 def _kind(annotation: Any, reads: Reads | None) -> str:
     """How a value is typed: quantity, truth, list, numbers, corners, choice, text."""
     if reads is not None:
-        return "quantity"
+        return "quantity" if reads.read is read_quantity else "text"
     if annotation is bool or annotation == bool | None:
         return "truth"
     if get_origin(annotation) is tuple:

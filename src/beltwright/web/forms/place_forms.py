@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from beltwright.web.forms.form import Data, measuring_forms, shopping_forms
+from beltwright.web.forms.left_open import often_left_open
 
 PROVING = ("engine.idle", "engine.no_load", "wheels.roll_out")
 """What a first drive tells better than any tape."""
@@ -15,7 +16,7 @@ def forms_for(place: str, values: Data) -> dict[str, Any]:
         case "measure":
             return {"forms": measuring_forms(values)}
         case "choose":
-            return {"shopping": shopping_forms(values)}
+            return {"shopping": shopping_forms(values), "offered": often_left_open(values)}
         case "prove":
             asked = {field["key"]: field for field in _all_fields(measuring_forms(values))}
             return {"proving": [asked[key] for key in PROVING]}

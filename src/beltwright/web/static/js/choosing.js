@@ -1,6 +1,6 @@
 // The search for other parts: started, watched, stopped, and one of its options taken.
 
-import { address, build, change, onShown } from "./build.js";
+import { address, build, change, onShown, save } from "./build.js";
 import { startMap } from "./idler_map.js";
 import { complain, say } from "./notice.js";
 import { showOptions } from "./options.js";
@@ -23,7 +23,18 @@ export function startChoosing() {
       job = null;
     }
   });
+  document.addEventListener("click", leaveOpen);
   startMap();
+}
+
+async function leaveOpen(event) {
+  const row = event.target.closest("[data-leaves-open]")?.dataset.leavesOpen;
+  if (!row) return;
+  try {
+    await save([{ key: "choose.vary", text: JSON.parse(row) }], "left open");
+  } catch (refused) {
+    complain(refused);
+  }
 }
 
 async function start() {

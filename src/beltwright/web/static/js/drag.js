@@ -7,7 +7,7 @@ import { say } from "./notice.js";
 import { drawing, move, perPixel, placeAt, see } from "./view.js";
 
 const SLACK = 5; // pixels that a hand trembles
-const REACH = 24; // pixels round a handle that a thumb may miss it by
+const REACH = { mouse: 10, pen: 14, touch: 24 }; // pixels by which a thing may be missed
 const PAUSE = 900; // ms after the last arrow key until the move is kept
 
 const fingers = new Map();
@@ -45,17 +45,17 @@ function down(event) {
   event.currentTarget.setPointerCapture(event.pointerId);
 }
 
-// What was meant: what lies under the pointer, else the nearest thing within a thumb's width.
+// What was meant: what lies under the pointer, else the nearest thing within reach.
 function reached(event) {
   const under = event.target.closest?.("[data-drag]");
-  if (under || event.target.closest?.("[data-finding]") || event.pointerType === "mouse") return under;
+  if (under || event.target.closest?.("[data-finding], [data-key]")) return under;
   const things = [...document.querySelectorAll("#scene [data-drag]")].map((thing) => {
     const box = thing.getBoundingClientRect();
     const away = Math.hypot(box.x + box.width / 2 - event.clientX, box.y + box.height / 2 - event.clientY);
     return { thing, away };
   });
   const nearest = things.sort((a, b) => a.away - b.away)[0];
-  return nearest && nearest.away <= REACH ? nearest.thing : null;
+  return nearest && nearest.away <= REACH[event.pointerType] ? nearest.thing : null;
 }
 
 function moved(event) {
@@ -85,7 +85,7 @@ function drag(event, finger) {
 function begin() {
   const moving = new Moving(held.thing, step());
   if (moving.possible) held.moving = moving;
-  else say("This place is not written as a length. Put it right under Measure.");
+  else say("Where it stands is not written as one plain length. Press Enter on it and type it.");
   document.getElementById("scene").classList.add("dragging");
 }
 

@@ -1,16 +1,21 @@
 // The map of an idler's places, laid over the drawing.
 
-import { address, build, onShown } from "./build.js";
+import { address, build, onShown, save } from "./build.js";
+import { readLength, writeLength } from "./lengths.js";
+import { complain } from "./notice.js";
 import { ask } from "./server.js";
+import { valueAt } from "./values.js";
 import { drawing } from "./view.js";
 
 let chosen = null;
+let best = null;
 let layer = "";
 
 export function startMap() {
   document.addEventListener("click", (event) => {
     const button = event.target.closest("[data-idler-map]");
     if (button) choose(button.dataset.idlerMap === chosen ? null : button.dataset.idlerMap);
+    if (event.target.id === "map-best") putThere();
   });
   document.addEventListener("seen", lay);
   onShown(() => chosen && choose(chosen));
@@ -19,6 +24,7 @@ export function startMap() {
 async function choose(idler) {
   chosen = idler;
   layer = "";
+  offer(null);
   drawing()?.querySelector(".idler-map")?.remove();
   for (const button of document.querySelectorAll("[data-idler-map]")) {
     button.setAttribute("aria-pressed", String(button.dataset.idlerMap === idler));
@@ -31,6 +37,7 @@ async function choose(idler) {
     if (chosen !== idler || version !== build.version) return;
     layer = map.scene;
     says(map.says);
+    offer(map.best && { at: map.best, moves: map.moves });
     lay();
   } catch (refused) {
     says(refused.sentence ?? String(refused));
@@ -49,6 +56,24 @@ function lay() {
   group.setAttribute("transform", drawn.documentElement.querySelector(":scope > g").getAttribute("transform"));
   group.append(map);
   svg.querySelector(":scope > g").before(group);
+}
+
+function offer(place) {
+  best = place;
+  document.getElementById("map-best-line").hidden = place === null;
+}
+
+async function putThere() {
+  const where = best.moves === "pivot" ? "arm.pivot" : "at";
+  const edits = best.at.map((mm, axis) => {
+    const key = `idler.${chosen}.${where}.${axis}`;
+    return { key, text: writeLength(mm, readLength(valueAt(build.values, key))) };
+  });
+  try {
+    await save(edits, `${chosen} put where it forgives most`);
+  } catch (refused) {
+    complain(refused);
+  }
 }
 
 function says(words) {
