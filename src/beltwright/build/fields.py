@@ -9,13 +9,13 @@ from unicodedata import category
 from pydantic import AfterValidator, Field, GetCoreSchemaHandler, GetJsonSchemaHandler
 from pydantic_core import CoreSchema, core_schema
 
+from beltwright.build.goals import about, at_least, at_most
 from beltwright.quantity import (
     Goal,
     Kind,
     Quantity,
     QuantityError,
     Tyre,
-    read_goal,
     read_quantity,
     read_tyre,
 )
@@ -100,7 +100,6 @@ def _tyre(text: str, _: Kind) -> Tyre:
 
 
 _Q = read_quantity
-_G = read_goal
 
 Length = Annotated[
     Quantity,
@@ -161,13 +160,22 @@ TyreSize = Annotated[
     Tyre, Reads(_tyre, Kind.LENGTH, "a tyre size as moulded on the sidewall", ("20x8.00-8",))
 ]
 SpeedGoal = Annotated[
-    Goal, Reads(_G, Kind.SPEED, "a range or a limit of speed", ("18 to 22 km/h", "at most 3 km/h"))
+    Goal,
+    Reads(
+        about,
+        Kind.SPEED,
+        "a range or a limit of speed; a single one is met within 5 %",
+        ("18 to 22 km/h", "at most 3 km/h"),
+    ),
+]
+SlowGoal = Annotated[
+    Goal, Reads(at_most, Kind.SPEED, "a limit or a range of speed", ("at most 3 km/h",))
 ]
 SlopeGoal = Annotated[
-    Goal, Reads(_G, Kind.ANGLE, "a slope to be climbed", ("20 %", "at least 15 %"))
+    Goal, Reads(at_least, Kind.ANGLE, "a slope to be climbed", ("20 %", "at least 15 %"))
 ]
-LengthGoal = Annotated[Goal, Reads(_G, Kind.LENGTH, "a limit of length", ("at most 4 m",))]
-MoneyGoal = Annotated[Goal, Reads(_G, Kind.MONEY, "a limit of money", ("160 EUR",))]
+LengthGoal = Annotated[Goal, Reads(at_most, Kind.LENGTH, "a limit of length", ("at most 4 m",))]
+MoneyGoal = Annotated[Goal, Reads(at_most, Kind.MONEY, "a limit of money", ("160 EUR",))]
 
 Point = tuple[Length, Length]
 """A point in the plan: x (forward), y (left)."""

@@ -20,6 +20,7 @@ from beltwright.build.fields import (
     Size,
     Slope,
     SlopeGoal,
+    SlowGoal,
     SpeedGoal,
     Temperature,
     Time,
@@ -36,7 +37,7 @@ class Goals(Row):
     top_speed: SpeedGoal | None = Field(
         None, description="fastest gear, governed", examples=["12 to 15 km/h"]
     )
-    crawl_speed: SpeedGoal | None = Field(
+    crawl_speed: SlowGoal | None = Field(
         None, description="slowest gear at idle", examples=["at most 2.5 km/h"]
     )
     climb: SlopeGoal | None = Field(

@@ -20,7 +20,7 @@ from beltwright.physics.belt.moving import MovingPulley
 from beltwright.physics.belt.run import Run
 from beltwright.review.belt.layout import belt_run
 from beltwright.review.belt.mover import Mover, mover_of
-from beltwright.review.belt.wheels import belt_wheels
+from beltwright.review.belt.wheels import belt_wheels, run_round
 from beltwright.review.case import Case
 from beltwright.tables.belts import pitch_length
 
@@ -87,12 +87,7 @@ def _reach(belt: Belt, case: Case) -> Reach:
 
 def _worked_reach(belt: Belt, case: Case) -> Reach:
     wheels = belt_wheels(case, belt)
-    run = Run(
-        [wheel.x for wheel in wheels],
-        [wheel.y for wheel in wheels],
-        [wheel.pitch_radius for wheel in wheels],
-        [wheel.side for wheel in wheels],
-    )
+    run = run_round(wheels)
     mover = mover_of(case, belt, wheels, run, NO_LENGTH)
     assert mover is not None
     assert isinstance(mover.of, Idler)

@@ -112,7 +112,8 @@ def load(name: str, row_type: type[Row]) -> Table[Row]:
     A field called `source` or `status` that has no column takes the table's own. A field with a
     default takes it where its cell is empty or its column is missing.
     """
-    return cast("Table[Row]", _loaded(name, row_type))
+    as_key: Any = row_type
+    return cast("Table[Row]", _loaded(name, as_key))
 
 
 @cache

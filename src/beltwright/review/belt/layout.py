@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Literal
 
 import numpy as np
@@ -15,7 +16,7 @@ from beltwright.physics.belt.loop import BeltPath
 from beltwright.physics.belt.path import belt_path
 from beltwright.physics.belt.run import Run
 from beltwright.review.belt.mover import Mover, mover_of
-from beltwright.review.belt.wheels import BeltWheel, belt_wheels, shaft_of
+from beltwright.review.belt.wheels import BeltWheel, belt_wheels, run_round, shaft_of
 from beltwright.review.case import Case, NotKnownError
 from beltwright.review.driveline.routes import routes
 from beltwright.review.driveline.stages import belt_pulleys
@@ -55,7 +56,7 @@ class Layout:
     driver: int | None
     along: int
 
-    @property
+    @cached_property
     def usable(self) -> NDArray[np.bool_]:
         """Whether the belt runs, a candidate each."""
         return np.atleast_1d((self.fit == Fit.FITS) & (self.faults == 0))
@@ -151,12 +152,7 @@ def loose_belt(case: Case, belt: Belt) -> Loose:
 
 def _belt_run(case: Case, belt: Belt) -> Layout:
     wheels = belt_wheels(case, belt)
-    run = Run(
-        [wheel.x for wheel in wheels],
-        [wheel.y for wheel in wheels],
-        [wheel.pitch_radius for wheel in wheels],
-        [wheel.side for wheel in wheels],
-    )
+    run = run_round(wheels)
     length = np.asarray(pitch_length(belt.section, case.si(belt.length), belt.length_is))
     mover = mover_of(case, belt, wheels, run, length)
     driver = _driver(case, belt)

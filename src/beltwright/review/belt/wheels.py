@@ -7,6 +7,7 @@ import numpy as np
 from beltwright.build.driveline import Belt, Idler, Pulley, Shaft
 from beltwright.physics.arrays import Array
 from beltwright.physics.belt.pitch_line import back_side_radius, flat_inside_radius, grooved_radius
+from beltwright.physics.belt.run import Run
 from beltwright.quantity import Quantity
 from beltwright.review.case import Case, NotKnownError
 from beltwright.review.driveline.pulleys import pitch_diameter
@@ -45,6 +46,16 @@ def belt_wheels(case: Case, belt: Belt) -> tuple[BeltWheel, ...]:
     Raises NotKnownError where one is not described.
     """
     return tuple(_wheel(case, belt, name) for name in belt.run)
+
+
+def run_round(wheels: tuple[BeltWheel, ...]) -> Run:
+    """The run of a belt round its wheels, in belt order."""
+    return Run(
+        [wheel.x for wheel in wheels],
+        [wheel.y for wheel in wheels],
+        [wheel.pitch_radius for wheel in wheels],
+        [wheel.side for wheel in wheels],
+    )
 
 
 def shaft_of(case: Case, pulley: Pulley) -> Shaft:
