@@ -84,7 +84,7 @@ def test_units_follow_what_the_builder_writes_most() -> None:
     units = Units.of([*written, read_goal("at most £5", Kind.MONEY)])
     assert units.show(0.1, Kind.LENGTH) == "3 15/16 in"
     assert units.show(2.5, Kind.MONEY) == "2.50 GBP"
-    assert units.show(300, Kind.TEMPERATURE) == "26.9 °C"
+    assert units.show(300, Kind.TEMPERATURE) == "80.3 °F"
 
 
 def test_ranges_of_tape_inches() -> None:
@@ -104,3 +104,11 @@ def test_units_asked_for_come_first() -> None:
 @pytest.mark.parametrize("kind", list(Kind))
 def test_every_kind_has_a_default_unit(kind: Kind) -> None:
     assert read_quantity(show(1.0, default_unit(kind)), kind).kind is kind
+
+
+def test_who_measures_in_inches_reads_pounds_and_fahrenheit() -> None:
+    units = Units.of([read_quantity("3 in", Kind.LENGTH), read_quantity("2 kW", Kind.POWER)])
+    assert units.show(10.0, Kind.SPEED) == "22.4 mph"
+    assert units.show(293.15, Kind.TEMPERATURE) == "68 °F"
+    assert units.show(1000.0, Kind.POWER) == "1 kW"
+    assert Units.of([read_quantity("3 mm", Kind.LENGTH)]).show(10.0, Kind.SPEED) == "36 km/h"

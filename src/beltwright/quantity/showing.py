@@ -21,6 +21,17 @@ _DIGITS = {Kind.LENGTH: 4, Kind.ROTATION: 4}
 FINEST = 32
 """Finer parts of an inch are for calipers; a tape has none."""
 _TAPE = {2, 4, 8, 16, 32, 64}
+_BESIDE_INCHES = {
+    Kind.MASS: "lb",
+    Kind.SPEED: "mph",
+    Kind.POWER: "hp",
+    Kind.TORQUE: "lbf·ft",
+    Kind.FORCE: "lbf",
+    Kind.PRESSURE: "psi",
+    Kind.TEMPERATURE: "°F",
+}
+"""What a builder who measures in inches reads, where nothing of a kind is written."""
+_INCHES = {"in", "ft", "thou"}
 
 
 def show(value: float, unit: str | Unit, digits: int = 4) -> str:
@@ -141,6 +152,9 @@ class Units:
         units = {kind: unit_named(name.split(" ")[0], kind) for kind, name in asked.items()}
         for (kind, symbol), _ in counts.most_common():
             units.setdefault(kind, unit_named(symbol, kind))
+        if Kind.LENGTH in units and units[Kind.LENGTH].symbol in _INCHES:
+            for kind, name in _BESIDE_INCHES.items():
+                units.setdefault(kind, unit_named(name, kind))
         length = asked.get(Kind.LENGTH)
         return cls(units, _parts(length) if length else _usual_parts(fractions))
 

@@ -234,7 +234,7 @@ def _pressure(case: Case) -> Draft:
         near=near,
         worst=Verdict.STOP,
         meaning=_pressure_meaning(case, closed),
-        unit="" if closed else "Pa",
+        unit="" if closed else "mbar",
         remedy="Fit a vent, as told under the vent of the gearbox." if weeping else "",
         formula="p = dry air × (T/T0) × (V0/V) + water vapour"
         if closed
@@ -264,7 +264,7 @@ def _pressure_working(case: Case, closed: bool, gauge: float) -> str:
     show = case.units.show
     if not closed:
         bore = float(vent_size(case)[0])
-        return f"bore {show(bore, Kind.LENGTH)}: {show(gauge, Kind.PRESSURE, 'Pa')}"
+        return f"bore {show(bore, Kind.LENGTH)}: {show(gauge, Kind.PRESSURE, 'mbar')}"
     cold = float(np.asarray(closed_case(case).temperature)[0])
     return (
         f"closed at {show(cold, Kind.TEMPERATURE)}, "
