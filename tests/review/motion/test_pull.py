@@ -103,6 +103,15 @@ def test_an_open_differential_pulls_by_the_poorer_wheel(answers: Answers, cart: 
     assert f"on mud the open differential leaves {cart().units.show(left[0], Kind.FORCE)}" in told
 
 
+def test_the_clutch_heat_comes_out_of_its_own_working(answers: Answers) -> None:
+    found = answers(questions)["pull.clutch_heat"]
+    figures = re.match(r"½ × ([\d.]+) N·m × (\d+) rpm × ([\d.]+) s = ", found.working)
+    assert figures is not None
+    torque, turns, time = (float(figure) for figure in figures.groups())
+    heat = 0.5 * torque * turns * 2.0 * np.pi / 60.0 * time
+    assert found.value == pytest.approx(heat, rel=0.01)  # three digits each
+
+
 def test_front_drive_does_not_lift(answers: Answers) -> None:
     front = answers(questions, ('shaft = "axle"\nfront', 'shaft = "axle"\ndriven = "front"\nfront'))
     assert front["climb.front_lift"].shown == "the front does not lift"

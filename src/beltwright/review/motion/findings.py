@@ -12,6 +12,7 @@ from beltwright.review.case import Case
 from beltwright.review.draft import Ask, Draft
 from beltwright.review.driveline.routes import Gear, gears
 from beltwright.review.driveline.speed import low_gear, top_gear
+from beltwright.review.engine.torque import peak_torque, rating
 from beltwright.review.finding import Verdict
 from beltwright.review.judging import HIGH_PERCENT, percentiles
 from beltwright.review.motion.ground import (
@@ -340,8 +341,9 @@ def _clutch(case: Case) -> Draft:
         remedy="Start in a slower gear, or carry less uphill." if hot or not catches else "",
         formula="heat = ½ torque × engine speed × time; time = engine speed × inertia / (torque "
         f"− load); {BELT_SHARE:.0%} of it stays in the belt",
-        working=f"{show(_first(low.clutch.slips), Kind.TIME)} of slip = "
-        f"{show(_first(work), Kind.ENERGY)}"
+        working=f"½ × {show(_first(peak_torque(case)), Kind.TORQUE)} × "
+        f"{show(_first(rating(case).speed), Kind.ROTATION)} × "
+        f"{show(_first(low.clutch.slips), Kind.TIME)} = {show(_first(work), Kind.ENERGY)}"
         if catches
         else "load is more than the engine's torque",
         source="Shigley's Mechanical Engineering Design, sections 16-9 and 16-10, from memory; "
