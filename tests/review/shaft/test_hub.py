@@ -261,3 +261,18 @@ def test_candidates_equal_single_builds(cart: Cart) -> None:
         for size in sizes
     ]
     assert batch == pytest.approx([float(each.moment[0]) for each in alone])
+
+
+def test_the_share_of_a_shaft_comes_out_of_its_own_working(answers: Answers) -> None:
+    """Shigley, equation 7-8, from the figures shown."""
+    found = answers(questions, *ALL, TENSIONED)["shaft.large.bending"]
+    figures = re.match(
+        r"pull [\d.]+ N, bending ([\d.]+) N·m, twist ([\d.]+) N·m on ([\d.]+) mm; Kf ([\d.]+), "
+        r"Kfs ([\d.]+) \(a shoulder\), Se (\d+) MPa, Sut (\d+) MPa: ",
+        found.working,
+    )
+    assert figures is not None
+    moment, twist, thick, bends, twists, stands, steel = (float(f) for f in figures.groups())
+    strain = 2.0 * bends * moment / (stands * 1e6) + 3.0**0.5 * twists * twist / (steel * 1e6)
+    used = 16.0 / (np.pi * (thick / 1e3) ** 3) * strain
+    assert found.value == pytest.approx(used, rel=0.01)  # three digits each

@@ -13,6 +13,8 @@ from beltwright.review.finding import Verdict
 from beltwright.review.judging import TOLERATED_SHARE
 from beltwright.review.nearness import falls_short, goes_over
 from beltwright.review.shaft.hub import (
+    SHOULDER_BENDING,
+    SHOULDER_TWISTING,
     Bending,
     Fit,
     bending,
@@ -270,7 +272,9 @@ def _bending(case: Case, pulley: Pulley) -> Draft:
         working=f"pull {show(float(found.load[0]), Kind.FORCE)}, bending "
         f"{show(float(found.moment[0]), Kind.TORQUE)}, twist "
         f"{show(float(found.torque[0]), Kind.TORQUE)} on "
-        f"{show(float(diameter(case, pulley)[0]), Kind.LENGTH)}: {used:.0%}",
+        f"{show(float(diameter(case, pulley)[0]), Kind.LENGTH)}; Kf {SHOULDER_BENDING:g}, Kfs "
+        f"{SHOULDER_TWISTING:g} (a shoulder), Se {found.stands[0] / 1e6:.0f} MPa, Sut "
+        f"{found.steel[0] / 1e6:.0f} MPa: {used:.1%}",
         source="Shigley, Mechanical Engineering Design, 8th edition, equation 7-8 (Goodman) and "
         "tables 7-1 and A-9 (from memory)",
         leaves_out="a keyway that reaches the bearing, circlip grooves, rust pits and earlier "

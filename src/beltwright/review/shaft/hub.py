@@ -78,6 +78,8 @@ class Bending:
     load     pull of the belts on the pulley [N]
     moment   bending at the bearing [N·m]
     torque   twist [N·m]
+    steel    tensile strength of the shaft [Pa]
+    stands   bending stress that it stands for ever, notch not counted [Pa]
     used     share of what the shaft stands for ever [1]
     lean     how far the pulley leans over [rad]
     """
@@ -85,6 +87,8 @@ class Bending:
     load: Array
     moment: Array
     torque: Array
+    steel: Array
+    stands: Array
     used: Array
     lean: Array
 
@@ -242,17 +246,12 @@ def bending(case: Case, pulley: Pulley) -> Bending:
     span = case.suppose(None, "shaft.bearing_span", "80 ± 30 mm", Kind.LENGTH, SPAN_WHY)
     load = _belt_pull(case, pulley)
     moment = bearing_moment(load, over)
-    stands = fatigue_factor(
-        thick,
-        moment,
-        torque,
-        endurance_limit(steel, thick),
-        steel,
-        SHOULDER_BENDING,
-        SHOULDER_TWISTING,
+    stands = endurance_limit(steel, thick)
+    times = fatigue_factor(
+        thick, moment, torque, stands, steel, SHOULDER_BENDING, SHOULDER_TWISTING
     )
     lean = deflection(Overhang(thick, span, over), load).slope_at_load
-    return Bending(load, moment, torque, 1.0 / stands, lean)
+    return Bending(load, moment, torque, steel, stands, 1.0 / times, lean)
 
 
 def _steel(case: Case, pulley: Pulley) -> Array:
