@@ -366,6 +366,18 @@ def test_a_pulley_on_the_back_of_its_belt_turns_the_other_way() -> None:
     assert_allclose(wheel.pitch_radius, 0.1 + section("A").belt_above_pitch)
 
 
+def test_a_belt_so_slack_that_it_leaves_its_groove_wants_keepers() -> None:
+    """Slack over half a turn, against the height of section A, 8 mm."""
+    loose = finding(case_of(), "slack")
+    assert loose.value is not None
+    assert loose.value / np.pi > section("A").cross.height
+    assert "keepers" in loose.meaning
+    snug = finding(case_of((FIXED, FIXED.replace("190 deg", "140 deg"))), "slack")
+    assert snug.value is not None
+    assert 0.0 < snug.value / np.pi < section("A").cross.height
+    assert "keepers" not in snug.meaning
+
+
 def test_the_belts_that_are_offered_let_go() -> None:
     """Do what the remedy says, and ask again."""
     told = finding(case_of(('"65 in"', '"50 in"')), "length").remedy

@@ -21,6 +21,7 @@ from beltwright.review.belt.length import (
     sold_as,
     sold_between,
 )
+from beltwright.review.belt.task import belt_section
 from beltwright.review.belt.wheel_findings import questions as wheel_questions
 from beltwright.review.case import Case
 from beltwright.review.draft import Ask, Draft
@@ -282,7 +283,8 @@ def _slack(case: Case, belt: Belt) -> Draft:
         value=slack,
         at_least=wanted,
         meaning=f"With the clutch down the belt is {show(_nominal(slack))} too long for its run"
-        f"{touches}: spread evenly it stands {show(gap)} off its pulleys.",
+        f"{touches}: spread evenly it stands {show(gap)} off its pulleys."
+        + _keeper_words(case, belt, _nominal(slack)),
         remedy=f"Let the arm swing further back, or use a belt {show(_nominal(wanted - slack))} "
         "longer."
         if short and _nominal(wanted - slack) > 0.0
@@ -296,6 +298,17 @@ def _slack(case: Case, belt: Belt) -> Draft:
         leaves_out="guides and keepers, without which a slack belt still rubs in its groove",
         caution=CLUTCH_CAUTION,
         place=_mover_place(layout),
+    )
+
+
+def _keeper_words(case: Case, belt: Belt, slack: float) -> str:
+    """What a slack belt does that nothing keeps in its groove."""
+    gathered = slack / np.pi  # all of it lifted off half a turn of one pulley
+    if gathered <= belt_section(belt).cross.height:
+        return ""
+    return (
+        f" Gathered at one pulley it stands {case.units.show(gathered, Kind.LENGTH)} off, out of "
+        "the groove: fit keepers close round the pulleys."
     )
 
 

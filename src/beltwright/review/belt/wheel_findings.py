@@ -185,7 +185,9 @@ def _fleet(case: Case, belt: Belt) -> Draft:
         near=FLEET_NEAR,
         worst=Verdict.MARGINAL,
         meaning=f"The {second.name} stands {show(abs(rise))} {'higher' if rise > 0 else 'lower'} "
-        f"than the {first.name}, the steepest span of the run.",
+        f"than the {first.name}, the steepest span of the run."
+        if rise
+        else "All stand level, as far as they are measured.",
         remedy=_fleet_remedy(
             angles[worst],
             f"{'Lower' if rise > 0 else 'Raise'} the {second.name} "
