@@ -80,9 +80,18 @@ def _run(parsed: argparse.Namespace) -> int:
         return CANNOT_BE_USED
     except BrokenPipeError:
         # The reader of the pipe has had enough; nothing more can be said to it.
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        _say_no_more()
         return 0
+    except OSError as error:
+        print(f"This could not be written: {error.strerror or error}.", file=sys.stderr)  # noqa: T201
+        _say_no_more()
+        return CANNOT_BE_USED
     return code
+
+
+def _say_no_more() -> None:
+    """Let what is still waiting to be written go nowhere."""
+    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
 
 
 def _never_fail_on_a_letter() -> None:

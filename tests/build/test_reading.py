@@ -345,7 +345,8 @@ def test_an_obstacle_upside_down_is_refused() -> None:
         'outline = [["1 mm", "1 mm"], ["9 mm", "1 mm"], ["9 mm", "9 mm"]]\n'
     )
     (problem,) = problems(text)
-    assert "40 cm, lies above its top, 30 cm" in problem.reason
+    assert problem.line == line_with(text, "from_height")
+    assert "lies above its top, 30 cm" in problem.reason
 
 
 @pytest.mark.parametrize(

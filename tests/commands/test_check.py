@@ -136,3 +136,22 @@ def test_a_closed_pipe_is_no_error() -> None:
         run.stdout.read(1)
         run.stdout.close()
         assert b"Traceback" not in run.stderr.read()
+
+
+def test_a_full_disk_is_told(starter: Path) -> None:
+    with Path("/dev/full").open("w") as full:
+        run = subprocess.run(
+            [*COMMAND, "check", str(starter), "--nominal"],
+            stdout=full,
+            stderr=subprocess.PIPE,
+            check=False,
+        )
+    assert run.returncode == 2
+    assert run.stderr.decode() == "This could not be written: No space left on device.\n"
+
+
+def test_json_and_why_are_not_asked_together(starter: Path, capsys: Captured) -> None:
+    with pytest.raises(SystemExit) as ended:
+        main(["check", str(starter), "--json", "--why", "speed.top"])
+    assert ended.value.code == 2
+    assert "not allowed with" in capsys.readouterr().err

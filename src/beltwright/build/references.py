@@ -29,7 +29,13 @@ class Named(Protocol):
 
 def reference_refusals(build: Build) -> list[Refusal]:
     """Give every name that stands twice or leads nowhere, and money of two currencies."""
-    return [*_doubled(build), *_unknown(build), *_locked(build), *_currencies(build)]
+    return [
+        *_doubled(build),
+        *_unknown(build),
+        *_locked(build),
+        *_upside_down(build),
+        *_currencies(build),
+    ]
 
 
 def _doubled(build: Build) -> Iterator[Refusal]:
@@ -108,6 +114,15 @@ def _toothed(build: Build) -> Iterator[tuple[Path, str, str, str]]:
     for index, pair in enumerate(build.gear):
         path = ("gear", index, "driven", "shaft")
         yield path, pair.driver.shaft, pair.driven.shaft, f"the {pair.name}"
+
+
+def _upside_down(build: Build) -> Iterator[Refusal]:
+    """Find obstacles whose underside lies above their top: no belt would ever meet them."""
+    for index, part in enumerate(build.obstacle):
+        low, high = part.from_height, part.to_height
+        if low is not None and high is not None and low.value > high.value:
+            reason = f"The underside of the {part.name} lies above its top, {high.text}."
+            yield Refusal(("obstacle", index, "from_height"), reason, f'"{low.text}"')
 
 
 def _missing(path: Path, name: str, known: Iterable[str], what: str) -> Iterator[Refusal]:

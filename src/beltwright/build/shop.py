@@ -25,13 +25,6 @@ class Obstacle(Row):
     )
     gap: Size | None = Field(None, description="gap that the belt must keep from it")
 
-    @model_validator(mode="after")
-    def _right_way_up(self) -> Self:
-        low, high = self.from_height, self.to_height
-        if low is not None and high is not None and low.value > high.value:
-            raise ValueError(f"its underside, {low.text}, lies above its top, {high.text}")
-        return self
-
 
 class Hole(Row):
     """A measured hole that should take a thread."""

@@ -7,8 +7,9 @@ import sys
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Say what the command takes."""
     parser.add_argument("build", metavar="BUILD", help="the build file")
-    parser.add_argument("--json", action="store_true", help="write the findings as JSON, in SI")
-    parser.add_argument("--why", metavar="ID", help="show one finding with its working and source")
+    shown = parser.add_mutually_exclusive_group()
+    shown.add_argument("--json", action="store_true", help="write the findings as JSON, in SI")
+    shown.add_argument("--why", metavar="ID", help="show one finding with its working and source")
     parser.add_argument(
         "--nominal", action="store_true", help="leave the tolerances out: quicker, no ranges"
     )
