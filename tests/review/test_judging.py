@@ -98,3 +98,11 @@ def test_a_limit_that_nothing_meets_judges_and_is_no_number() -> None:
     assert finding.verdict is Verdict.STOP
     assert finding.limit is None
     assert finding.shown_limit == ""
+
+
+def test_a_range_holds_the_nominal_value_where_that_is_the_least() -> None:
+    """Two pulleys measured as level can only stand less level than that."""
+    value = np.concatenate(([0.0], np.abs(np.linspace(-1.0, 1.0, 1001))))
+    ask = Ask("step", "Step", lambda: replace(DRAFT, value=value, verdict=Verdict.SOUND))
+    found, _ = judge(CASE, "topic", ask)
+    assert found.low == found.value == 0.0

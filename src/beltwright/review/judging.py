@@ -100,7 +100,8 @@ def _range(draft: Draft) -> tuple[float | None, float | None, float | None]:
     if draft.value.size == 1:
         return nominal, nominal, nominal
     low, high = percentiles(draft.value, LOW_PERCENT, HIGH_PERCENT)
-    return nominal, low, high
+    # a size that is nought as written, as the step between level pulleys, is the end of its range
+    return nominal, min(low, nominal), max(high, nominal)
 
 
 def percentiles(values: Array, *wanted: float) -> tuple[float, ...]:
