@@ -157,7 +157,7 @@ def _height(case: Case, scales: Scales, ahead: Array, weighed: Array) -> Array:
 
 def _states(case: Case) -> tuple[State, ...]:
     machine = bare(case)
-    driven = _with(machine, _driver(case))
+    driven = _with(machine, driver(case))
     alone = State("driver alone", driven, _chassis(case, driven))
     loads = [_load(case, number) for number in range(len(case.build.machine.load))]
     if not loads:
@@ -166,16 +166,17 @@ def _states(case: Case) -> tuple[State, ...]:
     return (alone, State("fully laden", full, _chassis(case, full)))
 
 
-def _driver(case: Case) -> Balance:
-    driver = case.build.machine.driver
+def driver(case: Case) -> Balance:
+    """The seated driver: mass and centre of gravity."""
+    seated = case.build.machine.driver
     mass = case.need(
-        driver.mass if driver else None,
+        seated.mass if seated else None,
         "machine.driver",
         "Sit on the machine, have the hip joint measured from the rear axle and the ground, and "
         'write driver = { mass = "82 kg", hip = ["330 mm", "0 mm", "610 mm"] }.',
     )
-    assert driver is not None
-    x, y, z = (case.si(place) for place in driver.hip)
+    assert seated is not None
+    x, y, z = (case.si(place) for place in seated.hip)
     why = (
         "a seated body's centre of mass lies about 0.12 m ahead of and 0.18 m above the hip "
         "(segment tables after D. A. Winter, Biomechanics and Motor Control of Human Movement, "

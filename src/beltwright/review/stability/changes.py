@@ -4,17 +4,23 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from beltwright.physics.arrays import ArrayLike
+from beltwright.physics.stability.centre_of_gravity import Balance, put_together
+from beltwright.physics.stability.slope import LEFT, RIGHT
 from beltwright.quantity import Kind
 from beltwright.review.case import Case
 from beltwright.review.road_words import thinks_in_inches
-from beltwright.review.stability.tipping import side_limit, with_tracks_wider, with_weight_lowered
+from beltwright.review.stability.centre_of_gravity import driver, states
+from beltwright.review.stability.tipping import (
+    least_limit,
+    with_tracks_wider,
+    with_weight_lowered,
+)
 
 LIFT, WIDER, HEAVIER = 0.050, 0.100, 20.0
 """Changes tried [m, m, kg], and the same for who thinks in inches and pounds:"""
 
 LIFT_INCHES, WIDER_INCHES, HEAVIER_POUNDS = 2 * 0.0254, 4 * 0.0254, 50 * 0.45359237
-
-DRIVER = "machine.driver.mass"
 
 
 @dataclass(frozen=True)
@@ -46,11 +52,22 @@ def changes(case: Case) -> tuple[Change, Change, Change]:
 
 
 def _with_heavier_driver(case: Case, more: float) -> float:
-    driver = case.build.machine.driver
-    assert driver is not None  # without one there is no side limit, and no finding
-    nominal = {key: np.ravel(values)[:1] for key, values in case.replaced.items()}
-    heavy = {DRIVER: np.ravel(case.si(driver.mass))[:1] + more}
-    return _first(side_limit(Case(case.build, replaced=nominal | heavy)).static)
+    seated = _nominal(driver(case))
+    extra = (more, seated.x, seated.y, seated.z)
+    heavier = [_with(_nominal(state.balance), extra) for state in states(case)]
+    return min(_first(least_limit(case, each, LEFT, RIGHT)) for each in heavier)
+
+
+def _with(balance: Balance, extra: tuple[ArrayLike, ...]) -> Balance:
+    parts = (balance.mass, balance.x, balance.y, balance.z)
+    return put_together(*([part, added] for part, added in zip(parts, extra, strict=True)))
+
+
+def _nominal(balance: Balance) -> Balance:
+    """A balance of the build as written alone."""
+    return Balance(
+        *(np.ravel(part)[:1] for part in (balance.mass, balance.x, balance.y, balance.z))
+    )
 
 
 def _first(values: object) -> float:
