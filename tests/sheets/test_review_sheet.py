@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 from pypdf import PdfReader
 
-from beltwright.build.reading import read_build
+from beltwright.build.reading import read_build, read_text
 from beltwright.drawing.extent import bounds
 from beltwright.drawing.pdf import pdf
 from beltwright.drawing.sheet import A4, LETTER, Paper
@@ -41,6 +41,15 @@ def test_what_is_not_sound_says_what_to_do_and_its_caution(found: Review) -> Non
         if finding.verdict in (Verdict.STOP, Verdict.MARGINAL):
             assert " ".join(finding.meaning.split()[:4]) in text
             assert not finding.caution or "Caution:" in text
+
+
+def test_the_same_words_stand_once_on_paper() -> None:
+    short = read_text(EXAMPLE.read_text(encoding="utf-8").replace('"76 in"', '"50 in"'))
+    bare = review(short, samples=0)
+    waiting = [each for each in bare.findings if each.remedy.startswith("First settle the run")]
+    assert len(waiting) > 10
+    assert words(bare).count("First settle the run") == 1
+    assert all(each.title.split()[-1] in words(bare) for each in waiting)
 
 
 @pytest.mark.parametrize("paper", [A4, LETTER])

@@ -115,8 +115,7 @@ def _blocking(review: Review, width: float) -> Iterator[Block]:
         yield paragraph("No finding about the belt stands in the way.", width)
     else:
         yield paragraph("These findings still stand in the way:", width, with_next=True)
-    for number, finding in found:
-        yield from finding_blocks(number, finding, width)
+    yield from finding_blocks(found, width)
 
 
 def _open(review: Review) -> list[tuple[int, Finding]]:

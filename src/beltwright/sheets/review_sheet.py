@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from beltwright.build.shop import Part
 from beltwright.drawing.chart import Chart
@@ -29,6 +29,7 @@ from beltwright.sheets.flow import (
 from beltwright.sheets.paper_sheet import text_frame, text_sheets
 from beltwright.views.layout_balloons import numbered
 from beltwright.views.plan_state import MARKS
+from beltwright.views.same_words import same_words
 
 TITLE = "Review"
 PURPOSE = (
@@ -63,12 +64,23 @@ def review_pages(
     return text_sheets(review, TITLE, made_on, blocks, paper)
 
 
-def finding_blocks(number: int, finding: Finding, width: float) -> Iterator[Block]:
-    """A finding that is not sound, in full: value and limit, meaning, what to do, caution.
+def finding_blocks(found: Sequence[tuple[int, Finding]], width: float) -> Iterator[Block]:
+    """Findings that are not sound, in full: value and limit, meaning, what to do, caution.
 
-    The number is the one that its balloon bears on the belt layout.
+    The number is the one that its balloon bears on the belt layout. Words that several findings
+    share stand once, under the last of them.
     """
-    yield _marked(number, finding, _summary(finding, width - _MARK_ROOM), with_next=True)
+    numbers = {finding.id: number for number, finding in found}
+    for alike in same_words(finding for _, finding in found):
+        for finding in alike:
+            summary = _summary(finding, width - _MARK_ROOM)
+            last = finding is alike[-1]
+            yield _marked(numbers[finding.id], finding, summary, with_next=last)
+        yield from _words(alike[0], width)
+
+
+def _words(finding: Finding, width: float) -> Iterator[Block]:
+    """What a finding means, what to do, and its caution."""
     texts = [(finding.meaning, False), (_what_to_do(finding), False)]
     if finding.caution:
         texts.append((f"Caution: {finding.caution}", True))
@@ -128,8 +140,7 @@ def _open_findings(review: Review, width: float) -> Iterator[Block]:
         if found:
             yield heading(title)
             yield rule(width)
-        for number, finding in found:
-            yield from finding_blocks(number, finding, width)
+        yield from finding_blocks(found, width)
 
 
 def _all_findings(review: Review, width: float) -> Iterator[Block]:

@@ -10,6 +10,7 @@ from rich.text import Text
 from beltwright.review.finding import WORST_FIRST, Finding, Verdict
 from beltwright.review.review import Review
 from beltwright.views.money_line import money_line
+from beltwright.views.same_words import same_words
 from beltwright.views.verdict_text import MARKS, STYLES
 
 DETAIL_INDENT = 13
@@ -74,19 +75,10 @@ def _topics(review: Review, width: int) -> Iterator[Text]:
     """Give the findings of each topic, worst first; those that say the same say it once."""
     for topic in dict.fromkeys(finding.topic for finding in review.findings):
         yield from _heading(topic, width)
-        for alike in _alike([each for each in review.worst_first() if each.topic == topic]):
+        for alike in same_words(each for each in review.worst_first() if each.topic == topic):
             for finding in alike:
                 yield from _row(finding, width)
             yield from _details(alike, width)
-
-
-def _alike(findings: Sequence[Finding]) -> Iterator[list[Finding]]:
-    """Give the findings in their order, those with the same words under them together."""
-    groups: dict[tuple[str, ...], list[Finding]] = {}
-    for finding in findings:
-        words = (finding.verdict, finding.meaning, finding.remedy, finding.caution)
-        groups.setdefault(words if finding.remedy else (finding.id,), []).append(finding)
-    yield from groups.values()
 
 
 def _heading(words: str, width: int) -> Iterator[Text]:
