@@ -22,7 +22,7 @@ from beltwright.review.review import SAMPLES, review
 EXAMPLES = Path(__file__).parents[1] / "examples"
 HAULER = EXAMPLES / "orchard-hauler" / "build.toml"
 RUN = "import sys; from beltwright.cli import main; sys.exit(main())"
-COLD_STARTS, WARM_REVIEWS, SAMPLED_REVIEWS = 5, 40, 8
+COLD_STARTS, WARM_REVIEWS, SAMPLED_REVIEWS = 3, 40, 8
 
 
 def main() -> None:
