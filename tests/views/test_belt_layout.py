@@ -8,8 +8,10 @@ from xml.etree import ElementTree
 
 import pytest
 
+from beltwright.build.driveline import Gearbox, Shaft
 from beltwright.build.model import Build
 from beltwright.build.reading import read_build, read_text
+from beltwright.build.vehicle import Engine
 from beltwright.drawing.extent import bounds
 from beltwright.drawing.path import Path as Line
 from beltwright.drawing.sheet import A4, LETTER, Paper
@@ -20,7 +22,7 @@ from beltwright.review.finding import Verdict
 from beltwright.review.review import Review, review
 from beltwright.views.belt_layout import belt_layout_pages, belt_layout_svg
 from beltwright.views.drawn_layout import DrawnLayout
-from beltwright.views.gathering import drawn_layouts
+from beltwright.views.gathering import SEEN_FROM, drawn_layouts
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
 SVG = "{http://www.w3.org/2000/svg}"
@@ -191,3 +193,11 @@ def test_every_open_finding_with_a_place_has_its_balloon(hauler: Build, found: R
 
 def test_the_same_build_gives_the_same_drawing(hauler: Build, found: Review) -> None:
     assert belt_layout_svg(Case(hauler), found) == belt_layout_svg(Case(hauler), found)
+
+
+def test_turning_is_written_as_the_drawing_shows_it() -> None:
+    asked = (Shaft, "axis"), (Engine, "turns"), (Gearbox, "donor_input_turns")
+    for table, key in asked:
+        said = table.model_fields[key].description
+        assert said is not None
+        assert all(f"from {side}" in said for side in SEEN_FROM.values()), key

@@ -22,7 +22,7 @@ from beltwright.build.fields import (
 from beltwright.build.row import Row
 
 Turning = Literal["clockwise", "counter-clockwise"]
-"""Direction of turning as seen from above (upright shafts) or from the left (cross shafts)."""
+"""Direction of turning as seen from above (upright shafts) or from the right (cross shafts)."""
 
 Ratio = Annotated[float, Field(gt=0.0, le=1.0e5, allow_inf_nan=False)]
 """Turns in for one turn out: 12.1 stands for 12.1:1."""
@@ -44,7 +44,7 @@ class Shaft(Row):
     name: Name
     at: Point = Field(description="centre: x forward, y left (z up instead of y on cross shafts)")
     axis: Literal["upright", "cross"] = Field(
-        "upright", description="upright shafts are drawn from above, cross shafts from the left"
+        "upright", description="upright shafts are seen from above, cross shafts from the right"
     )
     diameter: Size | None = Field(None, description="diameter where the hub sits")
     slot_to: Point | None = Field(
@@ -256,7 +256,9 @@ class Gearbox(Row):
     reverse: tuple[Ratio, ...] = Field((), description="the same of the reverse gears")
     stock_input: Rotation | None = Field(None, description="speed at which its donor turned it")
     donor_input_turns: Turning | None = Field(
-        None, description="input direction, from above, that drove the donor forwards"
+        None,
+        description="input direction, seen from above (from the right if it lies across), that "
+        "drove the donor forwards",
     )
     mounted: Literal["as in the donor", "turned round", "upside down"] = "as in the donor"
     efficiency: Share | None = None

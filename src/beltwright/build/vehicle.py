@@ -120,7 +120,10 @@ class Engine(Row):
     at: Rotation | None = Field(None, description="speed at which that power is rated")
     idle: Rotation | None = Field(None, description="speed at idle", examples=["1600 ± 100 rpm"])
     no_load: Rotation | None = Field(None, description="governed speed with no load")
-    turns: Turning | None = Field(None, description="direction of its shaft, seen from above")
+    turns: Turning | None = Field(
+        None,
+        description="direction of its shaft, seen from above (from the right if it lies across)",
+    )
     shaft: str = Field("engine", description="name of the shaft that it turns")
     bore: Size | None = Field(None, description="cylinder bore", examples=["87 mm"])
     stroke: Size | None = Field(None, description="piston stroke", examples=["67 mm"])

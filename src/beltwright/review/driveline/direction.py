@@ -47,7 +47,8 @@ def _donor_sense(box: Gearbox) -> int:
             "gearbox.donor_input_turns",
             "Put the gearbox in a forward gear, turn its input by hand until its wheels roll "
             "forwards as they did in the donor, and write which way the input turns seen from "
-            'above, for example donor_input_turns = "clockwise".',
+            "above (from the right if it lies across), for example donor_input_turns = "
+            '"clockwise".',
         )
     return 1 if box.donor_input_turns == "counter-clockwise" else -1
 
