@@ -14,7 +14,6 @@ from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
 
-from PIL import Image
 from playwright.sync_api import Browser, Page, sync_playwright
 
 from beltwright.web.serving import make_server, take_place
@@ -73,7 +72,6 @@ def _take(
         page.goto(address + path)
         _ready(page, view)
         page.screenshot(path=file)
-        Image.open(file).convert("RGB").quantize(96).save(file, optimize=True)
         yield file
     window.close()
 
@@ -88,14 +86,11 @@ def _ready(page: Page, view: str) -> None:
         page.locator("#how-wheels\\.roll_out summary").click()
         page.locator("#field-wheels\\.roll_out").scroll_into_view_if_needed()
     if view == "choose":
-        for name in ("outside of engine pulley", "length of traction belt"):
-            page.get_by_role("button", name=name).click()
-            page.get_by_role("button", name=name).wait_for(state="detached")
-        page.get_by_role("button", name="Look for options").click()
-        page.locator("tr[data-option], #search-found p").first.wait_for(timeout=60_000)
-        page.locator("#search-found").scroll_into_view_if_needed()
         page.get_by_role("button", name="guide idler").click()
         page.locator("#scene .idler-map").wait_for(state="attached", timeout=60_000)
+        page.get_by_role("button", name="Look for options").click()
+        page.locator("tr[data-option], #search-found p").first.wait_for(timeout=60_000)
+        page.locator("#search").evaluate("search => search.scrollIntoView()")
     page.wait_for_timeout(300)
 
 

@@ -1,5 +1,7 @@
 // What a change did to the findings: at once while something moves, as a list once it is kept.
 
+import { rowOf } from "./findings.js";
+
 const MOST = 4;
 const MOST_KEPT = 6;
 
@@ -74,7 +76,7 @@ function markRows(rows) {
     row.querySelector(".turned").hidden = true;
   }
   for (const row of rows) {
-    const shown = document.querySelector(`.finding[data-finding="${CSS.escape(row.id)}"]`);
+    const shown = rowOf(row.id);
     if (!shown || !row.after) continue;
     shown.classList.add("changing");
     const turned = shown.querySelector(".turned");

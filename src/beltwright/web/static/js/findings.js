@@ -1,6 +1,6 @@
 // Balloons on the drawing and rows in the list: pointing at one points at the other.
 
-const rowOf = (id) => document.querySelector(`.finding[data-finding="${CSS.escape(id)}"]`);
+export const rowOf = (id) => document.getElementById(`row-${id.replaceAll(" ", "-")}`);
 const balloonOf = (id) => document.querySelector(`#balloons [data-finding="${CSS.escape(id)}"]`);
 
 export function startFindings() {
