@@ -398,3 +398,16 @@ def test_no_shorter_belt_is_told_where_it_would_not_let_go() -> None:
     assert found.verdict is Verdict.MARGINAL
     assert "No shorter belt" in found.remedy
     assert finding(case_of(('"65 in"', '"64 in"')), "slack").verdict is Verdict.STOP
+
+
+def test_an_arm_that_swings_the_wrong_way_is_told_and_shows_no_empty_limit() -> None:
+    swapped = CART.replace('released = "190 deg"', 'released = "105 deg"').replace(
+        'furthest = "105 deg"', 'furthest = "190 deg"'
+    )
+    case = Case(read_text(swapped), 20)
+    ask = next(ask for ask in findings.questions(case) if ask.id.endswith(".length"))
+    length, _ = judge(case, "Belt", ask)
+    assert length.verdict is Verdict.STOP
+    assert length.shown_limit == ""
+    assert "Swap the angles released and furthest" in length.remedy
+    assert "slackens it in drive" in length.meaning

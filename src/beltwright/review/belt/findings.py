@@ -49,6 +49,10 @@ FAULT_REMEDY = (
     "Check the places and diameters with a tape, write the run in the order in which the belt goes "
     "round, and say of each idler whether it runs on the back or the inside."
 )
+SWAPPED_REMEDY = (
+    "Swap the angles released and furthest of the arm, or let the idler press on the other side of "
+    "the belt."
+)
 NO_PATH = "no path leads round these pulleys"
 
 
@@ -188,12 +192,13 @@ def _length(case: Case, belt: Belt) -> Draft:
     show = partial(case.units.show, kind=Kind.LENGTH)
     shortest, longest = _nominal(taken.shortest), _nominal(taken.longest)
     fits = shortest <= _nominal(length) <= longest
+    swapped = taken.shortest > taken.longest
     still = layout.mover is None or layout.mover.fixed
     return Draft(
         kind=Kind.LENGTH,
         value=length,
-        at_least=taken.shortest,
-        at_most=taken.longest,
+        at_least=np.where(swapped, np.inf, taken.shortest),
+        at_most=np.where(swapped, np.inf, taken.longest),
         near=0.0,
         meaning=f"{_sold_in_words(case, belt)} {_length_in_words(case, belt)}",
         remedy="" if fits else _other_belts(case, belt) or _no_belt(case, shortest, longest),
@@ -222,6 +227,8 @@ def _length_in_words(case: Case, belt: Belt) -> str:
     layout, taken = belt_run(case, belt), lengths_taken(case, belt)
     if np.isnan(_nominal(taken.shortest)):
         return "No belt goes round these pulleys."
+    if _nominal(taken.shortest) > _nominal(taken.longest):
+        return "The arm tightens the belt with the clutch down and slackens it in drive."
     length, shortest, longest = (
         _nominal(value) for value in (layout.pitch_length, taken.shortest, taken.longest)
     )
@@ -236,6 +243,8 @@ def _length_in_words(case: Case, belt: Belt) -> str:
 def _no_belt(case: Case, shortest: float, longest: float) -> str:
     if not np.isfinite(shortest + longest):
         return FAULT_REMEDY
+    if shortest > longest:
+        return SWAPPED_REMEDY
     wanted = case.units.show_range(shortest, longest, Kind.LENGTH)
     return f"Look for a belt of {wanted} pitch length, or move a pulley."
 
