@@ -37,13 +37,15 @@ function table(found) {
   scrolled.ariaLabel = "Options";
   const made = element("table", "", "options");
   const head = made.createTHead().insertRow();
-  for (const title of ["Option", "Parts", ...found.merits.map((merit) => merit.title)]) {
+  for (const title of ["Option", ...found.merits.map((merit) => merit.title)]) {
     const cell = element("th", title);
     cell.scope = "col";
     head.append(cell);
   }
   const body = made.createTBody();
-  for (const option of found.options.slice(0, MOST)) body.append(optionRow(option, found.merits));
+  for (const option of found.options.slice(0, MOST)) {
+    body.append(optionRow(option, found.merits), partsRow(option, found.merits.length + 1));
+  }
   scrolled.append(made);
   return scrolled;
 }
@@ -59,11 +61,22 @@ function optionRow(option, merits) {
   radio.addEventListener("change", () => pick(document.getElementById("search-found"), option.number));
   label.append(radio, ` ${option.number}`);
   row.insertCell().append(label);
-  const parts = Object.entries(option.taken).map(([name, value]) => `${name}: ${value}`);
-  row.insertCell().textContent = parts.join("; ");
   for (const merit of merits) row.insertCell().textContent = option.shown[merit.name];
   return row;
 }
+
+// What the option takes, in a row of its own under its merits; what stays as it is goes last.
+function partsRow(option, columns) {
+  const row = document.createElement("tr");
+  row.dataset.partsOf = option.number;
+  const cell = row.insertCell();
+  cell.colSpan = columns;
+  const parts = Object.entries(option.taken).sort(([, a], [, b]) => stays(a) - stays(b));
+  for (const [name, value] of parts) cell.append(element("div", `${name}: ${value}`));
+  return row;
+}
+
+const stays = (value) => Number(value === "as it stands");
 
 function buttons() {
   const line = element("p", "", "buttons");
@@ -82,6 +95,7 @@ function pick(holder, number) {
     const picked = Number(row.dataset.option) === number;
     row.classList.toggle("picked", picked);
     if (picked) row.querySelector("input").checked = true;
+    row.nextElementSibling.classList.toggle("picked", picked);
   }
   holder.dispatchEvent(new CustomEvent("picked", { detail: number }));
 }
