@@ -28,10 +28,11 @@ class News:
     async def listen(
         self, build: str, heartbeat: float = HEARTBEAT
     ) -> AsyncGenerator[str | None, None]:
-        """The versions as they come, and None after every silence."""
+        """None once it listens, the versions as they come, and None after every silence."""
         queue: asyncio.Queue[str] = asyncio.Queue(1)
         self._listeners[build].add(queue)
         try:
+            yield None
             while True:
                 try:
                     yield await asyncio.wait_for(queue.get(), heartbeat)

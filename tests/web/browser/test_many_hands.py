@@ -69,3 +69,22 @@ def test_a_file_that_cannot_be_read_says_where_and_comes_back(
     expect(tab.page.locator(".problems")).to_contain_text("machine.slope")
     file.write_text(good)
     expect(tab.page.locator(".problems")).to_have_count(0)
+
+
+def test_a_line_for_news_that_was_refused_is_tried_again(opened: Any, editor: Any) -> None:
+    tab = opened("/")
+    refused: list[str] = []
+
+    def refuse_once(route: Any) -> None:
+        if refused:
+            route.continue_()
+        else:
+            refused.append(route.request.url)
+            route.fulfill(status=404, json={})
+
+    tab.page.context.route("**/events", refuse_once)
+    tab.page.goto(f"{tab.page.url}b/orchard/check")
+    expect(tab.page.locator("#title-block")).to_be_visible()
+    editor("name", "Apple cart")
+    expect(tab.page.locator("#title-block")).to_contain_text("Apple cart")
+    assert refused

@@ -80,8 +80,10 @@ async def _events(request: Request) -> Response:
 
 async def _news(desk: Desk, build: OpenBuild) -> AsyncIterator[str]:
     """What stands now, then every change; a comment in between keeps the line open."""
+    news = desk.news.listen(build.name)
+    await anext(news)  # so that a change while the file is read is heard
     yield _event((await run_in_threadpool(build.now)).version)
-    async for version in desk.news.listen(build.name):
+    async for version in news:
         yield ": still here\n\n" if version is None else _event(version)
 
 

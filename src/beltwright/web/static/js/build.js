@@ -51,8 +51,10 @@ export function catchUp(version) {
 }
 
 // The same build again, drawn for this screen.
-export async function redraw() {
-  await show(await ask(address()));
+export function redraw() {
+  const done = queue.then(async () => show(await ask(address())));
+  queue = done.catch(() => {});
+  return done;
 }
 
 async function show(shown) {

@@ -4,6 +4,8 @@
 import { address, catchUp } from "./build.js";
 import { complain, say } from "./notice.js";
 
+const AGAIN = 1000; // ms until a line that was refused is tried again
+
 let line = null;
 
 export function startNews() {
@@ -15,6 +17,7 @@ export function startNews() {
 function listen() {
   if (line) return;
   line = new EventSource(`/api/${address("/events")}`);
+  line.addEventListener("error", retry);
   line.addEventListener("changed", async (event) => {
     try {
       const news = await catchUp(JSON.parse(event.data).version);
@@ -23,6 +26,14 @@ function listen() {
       complain(refused);
     }
   });
+}
+
+// A browser calls again by itself after a broken line, but not after a refused one: as when the
+// page asked in the blink in which an editor had emptied the file to write it anew.
+function retry() {
+  if (line?.readyState !== EventSource.CLOSED) return;
+  line = null;
+  setTimeout(() => !document.hidden && listen(), AGAIN);
 }
 
 function hangUp() {
