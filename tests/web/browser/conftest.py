@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from playwright.sync_api import Browser, Locator, Page, expect
+from playwright.sync_api import Browser, Locator, Page, expect, sync_playwright
 
 from beltwright.build.editing import set_value
 
@@ -71,10 +71,18 @@ class Tab:
         expect(self.page.locator("#undo")).to_be_enabled()
 
 
-@pytest.fixture(scope="session")
-def browser_type_launch_args() -> dict[str, Any]:
-    """The system's own Chromium; without its sandbox, because tests often run as root."""
-    return {"executable_path": str(CHROMIUM), "args": ["--no-sandbox", "--disable-gpu"]}
+@pytest.fixture(scope="module")
+def browser() -> Iterator[Browser]:
+    """The system's own Chromium; without its sandbox, because tests often run as root.
+
+    It ends with its file of tests, because its event loop would stand in the way of the others.
+    """
+    with sync_playwright() as playwright:
+        chromium = playwright.chromium.launch(
+            executable_path=CHROMIUM, args=["--no-sandbox", "--disable-gpu"]
+        )
+        yield chromium
+        chromium.close()
 
 
 @pytest.fixture
