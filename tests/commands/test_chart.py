@@ -15,7 +15,7 @@ def test_a_named_chart_is_written_as_svg(
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
     assert main(["chart", str(EXAMPLE), "speed", "-o", str(tmp_path / "out")]) == 0
-    path = tmp_path / "out" / "build-speed.svg"
+    path = tmp_path / "out" / "orchard-hauler-speed.svg"
     assert ElementTree.parse(path).getroot().tag.endswith("svg")
     assert str(path) in capsys.readouterr().out
     assert [file.name for file in path.parent.iterdir()] == [path.name]
@@ -23,7 +23,7 @@ def test_a_named_chart_is_written_as_svg(
 
 def test_charts_as_pictures(tmp_path: Path) -> None:
     assert main(["chart", str(EXAMPLE), "speed", "--png", "-o", str(tmp_path)]) == 0
-    with Image.open(tmp_path / "build-speed.png") as picture:
+    with Image.open(tmp_path / "orchard-hauler-speed.png") as picture:
         assert picture.width > 1000
 
 

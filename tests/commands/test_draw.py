@@ -17,8 +17,8 @@ def test_the_drawing_is_svg_by_default(
 ) -> None:
     monkeypatch.chdir(tmp_path)
     assert main(["draw", str(EXAMPLE)]) == 0
-    assert ElementTree.parse(tmp_path / "build.svg").getroot().tag.endswith("svg")
-    assert capsys.readouterr().out == "Drawn: build.svg\n"
+    assert ElementTree.parse(tmp_path / "orchard-hauler.svg").getroot().tag.endswith("svg")
+    assert capsys.readouterr().out == "Drawn: orchard-hauler.svg\n"
 
 
 def test_the_drawing_as_pdf_on_letter(tmp_path: Path) -> None:

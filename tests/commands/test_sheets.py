@@ -15,7 +15,7 @@ EXAMPLE = Path(__file__).parents[2] / "examples" / "orchard-hauler" / "build.tom
 def test_the_sheets_come_on_the_paper_asked_for(tmp_path: Path, paper: str, size: set[int]) -> None:
     assert main(["sheets", str(EXAMPLE), "-o", str(tmp_path), "--paper", paper]) == 0
     names = sorted(file.name for file in tmp_path.iterdir())
-    assert names == ["build-belt-layout.pdf", "build-review.pdf"]
+    assert names == ["orchard-hauler-belt-layout.pdf", "orchard-hauler-review.pdf"]
     for name in names:
         for page in PdfReader(BytesIO((tmp_path / name).read_bytes())).pages:
             assert {round(float(side)) for side in page.mediabox[2:]} == size
@@ -24,6 +24,6 @@ def test_the_sheets_come_on_the_paper_asked_for(tmp_path: Path, paper: str, size
 def test_the_layout_sheet_tells_where_an_idler_may_stand(tmp_path: Path) -> None:
     arguments = ["sheets", str(EXAMPLE), "-o", str(tmp_path), "--idler", "guide idler"]
     assert main(arguments) == 0
-    pages = PdfReader(BytesIO((tmp_path / "build-belt-layout.pdf").read_bytes())).pages
+    pages = PdfReader(BytesIO((tmp_path / "orchard-hauler-belt-layout.pdf").read_bytes())).pages
     words = " ".join(page.extract_text() for page in pages)
     assert "Where the guide idler may stand" in words

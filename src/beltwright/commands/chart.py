@@ -22,7 +22,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 def run(given: argparse.Namespace) -> int:
     """Draw the charts; say what has to be measured for those that cannot be drawn."""
     from beltwright.build.reading import read_build
-    from beltwright.commands.writing import write_whole
+    from beltwright.commands.writing import name_after, write_whole
     from beltwright.drawing.charts import chart_png, chart_svg
     from beltwright.review.case import Case
     from beltwright.review.review import SAMPLES
@@ -36,7 +36,7 @@ def run(given: argparse.Namespace) -> int:
     ending = "png" if given.png else "svg"
     for name, chart in drawn.items():
         data = chart_png(chart) if given.png else chart_svg(chart).encode()
-        path = Path(given.folder) / f"{Path(given.build).stem}-{name}.{ending}"
+        path = Path(given.folder) / f"{name_after(Path(given.build))}-{name}.{ending}"
         sys.stdout.write(f"Drawn: {write_whole(path, data)}\n")
     for name, how in missing.items():
         sys.stdout.write(f"Not drawn: {name}. {how}\n")

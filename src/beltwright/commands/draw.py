@@ -30,7 +30,7 @@ def run(given: argparse.Namespace) -> int:
 
     from beltwright.build.errors import BuildFileError
     from beltwright.build.reading import read_build
-    from beltwright.commands.writing import write_whole
+    from beltwright.commands.writing import name_after, write_whole
     from beltwright.drawing.pdf import pdf
     from beltwright.drawing.sheet import PAPERS
     from beltwright.drawing.svg import svg
@@ -39,7 +39,7 @@ def run(given: argparse.Namespace) -> int:
     from beltwright.review.review import review
     from beltwright.views.belt_layout import belt_layout_pages
 
-    path = Path(given.file) if given.file else Path(f"{Path(given.build).stem}.svg")
+    path = Path(given.file) if given.file else Path(f"{name_after(Path(given.build))}.svg")
     if path.suffix.lower() not in ENDINGS:
         raise BuildFileError(f"{path}: a drawing is written as .svg or .pdf. Name it so.")
     build = read_build(given.build)

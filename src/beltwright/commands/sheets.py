@@ -25,13 +25,13 @@ def run(given: argparse.Namespace) -> int:
     from datetime import date
 
     from beltwright.build.reading import read_build
-    from beltwright.commands.writing import write_whole
+    from beltwright.commands.writing import name_after, write_whole
     from beltwright.drawing.sheet import PAPERS
     from beltwright.sheets.binder import shop_sheets
 
     build = read_build(given.build)
     sheets = shop_sheets(build, date.today().isoformat(), PAPERS[given.paper], given.idler)
-    stem = Path(given.build).stem
+    stem = name_after(Path(given.build))
     for name, data in sheets.items():
         path = write_whole(Path(given.folder) / f"{stem}-{name}.pdf", data)
         sys.stdout.write(f"Written: {path}\n")

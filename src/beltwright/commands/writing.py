@@ -6,6 +6,12 @@ from pathlib import Path
 from beltwright.build.errors import NotSaved
 
 
+def name_after(build: Path) -> str:
+    """What the files made from a build file begin with: its name, or its folder's if that says
+    more ("orchard-hauler/build.toml" is the orchard hauler's)."""
+    return build.resolve().parent.name if build.stem == "build" else build.stem
+
+
 def write_whole(path: Path, data: bytes) -> Path:
     """Write a file beside its place and move it there, so that no half of it is ever found."""
     aside = path.with_name(f"{path.name}.part")

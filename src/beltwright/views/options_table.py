@@ -4,7 +4,6 @@ from math import isfinite
 
 from rich.console import Console
 from rich.padding import Padding
-from rich.table import Table
 from rich.text import Text
 
 from beltwright.build.model import Build
@@ -18,6 +17,8 @@ from beltwright.views.verdict_text import MARKS, STYLES
 
 MOST_REASONS = 8
 MOST_SENTENCES = 4
+LEAST_SHARE = 0.001
+"""Smaller shares of the candidates are all told alike."""
 CHOICE_CAUTION = (
     "An option that fits is a plan, no approval. Never gain speed by opening the governor; brake, "
     "steering and guards come before speed."
@@ -77,7 +78,7 @@ def _table(out: Console, outcome: Outcome, build: Build, most: int) -> None:
     out.print()
     for number, found in enumerate(shown, 1):
         out.print(Text(f"{number}  ", "bold") + Text(_taken(found)))
-        out.print(Padding(_merits(found, build), (0, 0, 0, 3)))
+        out.print(Padding(Text(_merits(found, build)), (0, 0, 0, 3)))
     left = len(outcome.found) - len(shown)
     if left:
         out.print(f"{left} more; show them with --top {len(outcome.found)}.", style="dim")
@@ -87,12 +88,8 @@ def _taken(found: Found) -> str:
     return "; ".join(f"{name}: {label}" for name, label in found.taken.items())
 
 
-def _merits(found: Found, build: Build) -> Table:
-    table = Table.grid(padding=(0, 3))
-    for _ in MERITS:
-        table.add_column(no_wrap=False)
-    table.add_row(*(Text(f"{m.title} {merit_text(m, found.merits[m], build)}") for m in MERITS))
-    return table
+def _merits(found: Found, build: Build) -> str:
+    return " · ".join(f"{m.title} {merit_text(m, found.merits[m], build)}" for m in MERITS)
 
 
 def _nothing(out: Console, outcome: Outcome) -> None:
@@ -119,6 +116,10 @@ def _rejected(out: Console, outcome: Outcome) -> None:
     out.print()
     out.print(Text("Why the others are out", "bold underline"))
     for each in outcome.rejections[:MOST_REASONS]:
-        out.print(Text(f"{each.share:6.1%}  ") + Text(f"{each.why} ({each.id})"))
+        out.print(Text(f"{_share(each.share)}  {each.why} ({each.id})"))
         for sentence in each.sentences[:MOST_SENTENCES]:
             out.print(Padding(Text(sentence), (0, 0, 0, 8)))
+
+
+def _share(share: float) -> str:
+    return f"{share:7.1%}" if share >= LEAST_SHARE else f"< {LEAST_SHARE:.1%}".rjust(7)
