@@ -53,7 +53,7 @@ def test_nothing_is_ranked_without_tolerances() -> None:
 
 def test_keys_are_named_in_words() -> None:
     assert name_of("pulley.engine pulley.outside") == "outside of engine pulley"
-    assert name_of("shaft.engine.at.0") == "at x of engine"
+    assert name_of("shaft.engine.at.0") == "place x of engine"
     assert name_of("engine.idle") == "idle of engine"
 
 

@@ -6,6 +6,11 @@ _WARM_UP = (
     "Measure a warm-up of the gearbox and write it as measured; it stands in for all such guesses."
 )
 
+_GROUND = (
+    "No tool settles it: it differs this much from day to day and place to place. Try the real "
+    "ground slowly before you count on it."
+)
+
 _BY_KEY_END = {
     "outside": "Close a caliper over the rim, or wrap a paper strip round it and divide by 3.1416.",
     "pitch": "Measure the outside diameter over the rim instead, and write it as outside.",
@@ -23,6 +28,8 @@ _BY_KEY_END = {
     "friction": "Drag the part over its partner with a fish scale: pull over weight.",
     "diameter": "Close a caliper on it twice, a quarter turn apart, and write the difference as ±.",
     "duty": "Watch an hour of usual work, and guess how much of it the engine pulls hard.",
+    "rolling": _GROUND,
+    "grip": _GROUND,
     "mesh_share": _WARM_UP,
     "churning": _WARM_UP,
     "air_reached": _WARM_UP,
@@ -44,6 +51,10 @@ _BY_KIND = {
 }
 
 
+_WORDS = {"at": "place", "rolling": "rolling drag"}
+"""Keys that say too little by themselves, in more words."""
+
+
 def how_to_measure(quantity: Quantity) -> str:
     """How to get a better value of an input with what a home shop has."""
     return how_for(quantity.key, quantity.kind)
@@ -57,7 +68,7 @@ def how_for(key: str, kind: Kind) -> str:
 
 def name_of(key: str) -> str:
     """A dotted key in words: 'pulley.engine pulley.outside' -> 'outside of engine pulley'."""
-    parts = [p.replace("_", " ") for p in key.split(".")]
+    parts = [_WORDS.get(p, p.replace("_", " ")) for p in key.split(".")]
     axis = {"0": "x", "1": "y", "2": "z"}
     if parts[-1] in axis and len(parts) > 1:
         parts = [*parts[:-2], f"{parts[-2]} {axis[parts[-1]]}"]

@@ -15,6 +15,9 @@ from beltwright.review.measuring import how_to_measure, name_of
 LEAST_SHARE = 0.05
 """An input that causes less than this share of a finding's spread is not worth naming."""
 
+MOST_MEASUREMENTS = 6
+"""How many to show a builder at once; the rest settle less."""
+
 OPEN = (Verdict.STOP, Verdict.MARGINAL)
 """Findings that a better measurement may still turn."""
 

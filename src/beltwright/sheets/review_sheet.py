@@ -14,6 +14,7 @@ from beltwright.drawing.verdict_mark import verdict_mark
 from beltwright.quantity import Kind
 from beltwright.review.finding import Finding, Verdict
 from beltwright.review.review import Review
+from beltwright.review.spread import MOST_MEASUREMENTS
 from beltwright.sheets.flow import (
     BODY,
     SMALL,
@@ -214,5 +215,5 @@ def _measure_next(review: Review, width: float) -> Iterator[Block]:
     if review.measure_next:
         yield heading("Worth measuring better next")
         yield rule(width)
-    for wanted in review.measure_next:
+    for wanted in review.measure_next[:MOST_MEASUREMENTS]:
         yield paragraph(f"{wanted.what}. {wanted.how}", width)

@@ -9,6 +9,7 @@ from rich.text import Text
 
 from beltwright.review.finding import WORST_FIRST, Finding, Verdict
 from beltwright.review.review import Review
+from beltwright.review.spread import MOST_MEASUREMENTS
 from beltwright.views.money_line import money_line
 from beltwright.views.same_words import same_words
 from beltwright.views.verdict_text import MARKS, STYLES
@@ -16,7 +17,6 @@ from beltwright.views.verdict_text import MARKS, STYLES
 DETAIL_INDENT = 13
 VALUE_SHARE = 0.47
 INDENT = 2
-MOST_MEASUREMENTS = 6
 MOST_STOPS = 8
 MOST_IDS = 3
 NARROW = 60
@@ -145,7 +145,8 @@ def _measure_next(review: Review, width: int) -> Iterator[Text]:
     yield from _heading("Measure this next", width)
     for number, each in enumerate(review.measure_next[:MOST_MEASUREMENTS], 1):
         yield from _hanging(f"{number}. {each.what}: {each.how}", width, INDENT)
-        yield from _hanging(f"settles {', '.join(each.settles)}", width, INDENT + 3, "dim")
+        titles = (f.title for f in review.findings if f.id in each.settles)
+        yield from _hanging(f"would settle: {'; '.join(titles)}", width, INDENT + 3, "dim")
 
 
 def _assumed(review: Review, width: int) -> Iterator[Text]:
