@@ -93,7 +93,7 @@ def test_where_an_idler_may_stand(tab: Any) -> None:
         for axis, value in enumerate((x, y))
     ]
     version = tab.get("/builds/orchard")["version"]
-    there = tab.post("/builds/orchard/try", {"version": version, "edits": edits})
+    there = tab.post("/builds/orchard/edit", {"version": version, "edits": edits})
     gaps = [row for row in there["findings"] if row["id"].startswith("clearance.")]
     assert gaps
     assert all(row["verdict"] != "stop" for row in gaps)

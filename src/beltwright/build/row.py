@@ -6,4 +6,7 @@ from pydantic import BaseModel, ConfigDict
 class Row(BaseModel):
     """One table of the build file."""
 
-    model_config = ConfigDict(frozen=True, extra="forbid", arbitrary_types_allowed=True)
+    # built with the first file that is read: the tables together, not each by itself before
+    model_config = ConfigDict(
+        frozen=True, extra="forbid", arbitrary_types_allowed=True, defer_build=True
+    )

@@ -46,16 +46,17 @@ class Occupied:
 
 def freest(candidates: Sequence[Shape], view: View, pen: Pen, occupied: Occupied) -> Shape:
     """The shape whose lettering covers least, the first of equals; its place is then taken."""
-    best, least = candidates[0], None
+    best = None
     for shape in candidates:
         ink = shape.inked(view, pen)
         covered = sum(occupied.covered(_with_margin(box)) for box in _lettered(ink))
-        if least is None or covered < least:
-            best, least = shape, covered
+        if best is None or covered < best[0]:
+            best = covered, shape, ink
         if covered == 0:
             break
-    occupied.add([best.inked(view, pen)])
-    return best
+    assert best is not None, "there is a place to choose from"
+    occupied.add([best[2]])
+    return best[1]
 
 
 def _lettered(group: Group) -> list[Box]:

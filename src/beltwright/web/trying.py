@@ -23,20 +23,18 @@ from beltwright.web.edits import Edit, adds_row, edited_text
 from beltwright.web.open_build import OpenBuild
 from beltwright.web.refusal import CannotRead, Stale, as_problems
 from beltwright.web.scene import trial_scene
-from beltwright.web.showing import reviewed
 from beltwright.web.standing import Standing, standing_of
 
 
 def tried(
     desk: Desk, build: OpenBuild, seen: str, edits: Sequence[Edit], width: float
 ) -> dict[str, Any]:
-    """How the build would stand, without the ranges of its tolerances, and what would change."""
+    """How it would look and what would change, without the ranges of its tolerances."""
     standing = desk.standing(build)
     if standing.version != seen:
         raise Stale(seen, standing.version)
-    values = _with_edits(standing.values, edits)
     nudged = _nudged(standing, edits)
-    case = Case(nudged or _rebuilt(standing, values, edits, build.path.name))
+    case = Case(nudged or _rebuilt(standing, edits, build.path.name))
     before = standing.nominal
     if nudged is not None and before is not None:
         review = review_again(case, before, {edit.key for edit in edits})
@@ -45,8 +43,6 @@ def tried(
     return {
         "name": build.name,
         "version": seen,
-        "values": values,
-        **reviewed(review),
         "scene": trial_scene(case, review, width),
         "changes": changes(before, review),
     }
@@ -74,10 +70,9 @@ def _numbers(build: Build | None) -> frozenset[str]:
     return frozenset(q.key for q in quantities(build) if isinstance(q, Quantity) and q.key)
 
 
-def _rebuilt(
-    standing: Standing, values: dict[str, Any] | None, edits: Sequence[Edit], name: str
-) -> Build:
+def _rebuilt(standing: Standing, edits: Sequence[Edit], name: str) -> Build:
     """The build from all of its values; where they are refused, by its text, which has lines."""
+    values = _with_edits(standing.values, edits)
     try:
         built = None if values is None else Build.model_validate(with_places(values))
     except ValidationError:
