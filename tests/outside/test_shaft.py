@@ -2,7 +2,7 @@
 
 Sources:
 - J. E. Shigley and others, Mechanical Engineering Design, 8th edition: example 7-1 (shaft in
-  fatigue), table 7-4 (set screws), table A-9 (beams), section 17-5 (chain).
+  fatigue), tables 7-1 (notches), 7-4 (set screws) and A-9 (beams), section 17-5 (chain).
 - ASME B17.1 and DIN 6885-1: key sizes by shaft.
 - ISO 281: basic rating life. ISO 606 and ASME B29.1: roller chain.
 - SciPy's quadrature, as an independent beam solution by the unit-load (Castigliano) method.
@@ -33,6 +33,7 @@ from beltwright.physics.shaft.overhung import (
     endurance_limit,
     fatigue_factor,
 )
+from beltwright.review.shaft.hub import KEYWAY, SHOULDER, Notch
 from beltwright.tables.chains import chain_size
 from beltwright.tables.shaft_fastenings import set_screw, standard_key
 
@@ -190,3 +191,15 @@ def test_overall_torque() -> None:
     assert drive == pytest.approx(775.2)
     grip = grip_torque(1800.0, 0.6, 0.24)
     assert axle_torque(drive, grip) == pytest.approx(1800.0 * 0.6 * 0.24)
+
+
+@pytest.mark.parametrize(
+    ("notch", "bending", "twisting"),
+    [
+        # Shigley, Mechanical Engineering Design, 8th edition, table 7-1 (from memory, high)
+        (SHOULDER, 1.7, 1.5),  # shoulder fillet, well rounded, r/d = 0.1
+        (KEYWAY, 2.14, 3.0),  # end-mill keyseat, r/d = 0.02
+    ],
+)
+def test_first_guesses_of_notch_factors(notch: Notch, bending: float, twisting: float) -> None:
+    assert (notch.bending, notch.twisting) == (bending, twisting)

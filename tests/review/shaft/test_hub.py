@@ -11,14 +11,14 @@ from beltwright.review.finding import Finding, Verdict
 from beltwright.review.shaft import axle_findings
 from beltwright.review.shaft.axle import donor_torque, engine_puts, torque_at, wheel_grip
 from beltwright.review.shaft.findings import questions
-from beltwright.review.shaft.hub import bending, overhung, torque_on
+from beltwright.review.shaft.hub import KEYWAY, SHOULDER, bending, overhung, torque_on
 
 Cart = Callable[..., Case]
 Answers = Callable[..., dict[str, Finding]]
 
-HUB = """hub = { bore = "17.02 mm", length = "25 mm", outside = "34 mm", overhang = "30 mm", \
-donor_overhang = "30 mm", donor_outside = "206 mm", key = { width = "5 mm", height = "5 mm", \
-length = "20 mm" } }"""
+KEY = 'key = { width = "5 mm", height = "5 mm", length = "20 mm" }'
+HUB = f"""hub = {{ bore = "17.02 mm", length = "25 mm", outside = "34 mm", overhang = "30 mm", \
+donor_overhang = "30 mm", donor_outside = "206 mm", {KEY} }}"""
 ON_INPUT = ('pitch = "200 mm"\ngroove = "A"', f'pitch = "200 mm"\ngroove = "A"\n{HUB}')
 THICK = ('at = ["150 mm", "0 mm"]', 'at = ["150 mm", "0 mm"]\ndiameter = "17 mm"')
 DONOR = (
@@ -27,6 +27,7 @@ DONOR = (
     '"7 kW", tyre_outside = "500 mm" }',
 )
 TENSIONED = ('run = ["small", "large"]', 'run = ["small", "large"]\ntension = "350 N"')
+LIGHTLY_TENSIONED = (TENSIONED[0], TENSIONED[1].replace("350", "220"))
 ALL = (ON_INPUT, THICK, DONOR)
 CHAINED = (
     'shaft = "axle"\nfront_pivot_height',
@@ -49,7 +50,7 @@ def test_a_cart_whose_hubs_are_not_described_is_not_asked(answers: Answers) -> N
 
 
 def test_a_well_fitted_pulley_is_sound(answers: Answers) -> None:
-    found = answers(questions, *ALL, TENSIONED)
+    found = answers(questions, *ALL, LIGHTLY_TENSIONED)
     assert set(found) == {
         f"shaft.large.{name}" for name in ("fit", "key", "hub", "wall", "bending", "overhang")
     }
@@ -148,13 +149,28 @@ def test_bending_by_hand(cart: Cart) -> None:
 
 @pytest.mark.parametrize(
     ("thick", "verdict"),
-    [("17 mm", Verdict.SOUND), ("14.6 mm", Verdict.MARGINAL), ("12 mm", Verdict.STOP)],
+    [("19 mm", Verdict.SOUND), ("17 mm", Verdict.MARGINAL), ("14 mm", Verdict.STOP)],
 )
 def test_a_thinner_shaft_turns_the_verdict(answers: Answers, thick: str, verdict: Verdict) -> None:
     thinner = ('diameter = "17 mm"', f'diameter = "{thick}"')
     found = answers(questions, *ALL, TENSIONED, thinner)["shaft.large.bending"]
     assert found.verdict is verdict
     assert bool(found.remedy) is (verdict is not Verdict.SOUND)
+
+
+def test_a_keyway_is_a_harsher_notch_than_a_shoulder(answers: Answers, cart: Cart) -> None:
+    """A shaft with a key breaks at its keyway, one without at its shoulder."""
+    screwed = (KEY, 'set_screw = "M8"')
+    plain, keyed = (
+        bending(case, case.build.pulley[1])
+        for case in (cart(*ALL, TENSIONED, screwed), cart(*ALL, TENSIONED))
+    )
+    assert (plain.notch, keyed.notch) == (SHOULDER, KEYWAY)
+    least, most = KEYWAY.bending / SHOULDER.bending, KEYWAY.twisting / SHOULDER.twisting
+    assert least < float(keyed.used[0] / plain.used[0]) < most
+    found = answers(questions, *ALL, TENSIONED, screwed)["shaft.large.bending"]
+    assert "Kf 1.7, Kfs 1.5 (a rounded shoulder)" in found.working
+    assert "write the hub's key" in found.leaves_out
 
 
 def test_a_belt_that_cannot_run_leaves_the_bending_open(answers: Answers) -> None:
@@ -268,7 +284,7 @@ def test_the_share_of_a_shaft_comes_out_of_its_own_working(answers: Answers) -> 
     found = answers(questions, *ALL, TENSIONED)["shaft.large.bending"]
     figures = re.match(
         r"pull [\d.]+ N, bending ([\d.]+) N·m, twist ([\d.]+) N·m on ([\d.]+) mm; Kf ([\d.]+), "
-        r"Kfs ([\d.]+) \(a shoulder\), Se (\d+) MPa, Sut (\d+) MPa: ",
+        r"Kfs ([\d.]+) \(an end-milled keyway\), Se (\d+) MPa, Sut (\d+) MPa: ",
         found.working,
     )
     assert figures is not None

@@ -13,10 +13,10 @@ from beltwright.review.finding import Verdict
 from beltwright.review.judging import TOLERATED_SHARE
 from beltwright.review.nearness import falls_short, goes_over
 from beltwright.review.shaft.hub import (
-    SHOULDER_BENDING,
-    SHOULDER_TWISTING,
+    KEYWAY,
     Bending,
     Fit,
+    Notch,
     bending,
     bore,
     diameter,
@@ -256,7 +256,7 @@ def _wall(case: Case, pulley: Pulley) -> Draft:
 
 def _bending(case: Case, pulley: Pulley) -> Draft:
     found = bending(case, pulley)
-    show = case.units.show
+    show, notch = case.units.show, found.notch
     used = float(found.used[0])
     return Draft(
         kind=Kind.RATIO,
@@ -272,16 +272,21 @@ def _bending(case: Case, pulley: Pulley) -> Draft:
         working=f"pull {show(float(found.load[0]), Kind.FORCE)}, bending "
         f"{show(float(found.moment[0]), Kind.TORQUE)}, twist "
         f"{show(float(found.torque[0]), Kind.TORQUE)} on "
-        f"{show(float(diameter(case, pulley)[0]), Kind.LENGTH)}; Kf {SHOULDER_BENDING:g}, Kfs "
-        f"{SHOULDER_TWISTING:g} (a shoulder), Se {found.stands[0] / 1e6:.0f} MPa, Sut "
+        f"{show(float(diameter(case, pulley)[0]), Kind.LENGTH)}; Kf {notch.bending:g}, Kfs "
+        f"{notch.twisting:g} ({notch.what}), Se {found.stands[0] / 1e6:.0f} MPa, Sut "
         f"{found.steel[0] / 1e6:.0f} MPa: {used:.1%}",
         source="Shigley, Mechanical Engineering Design, 8th edition, equation 7-8 (Goodman) and "
         "tables 7-1 and A-9 (from memory)",
-        leaves_out="a keyway that reaches the bearing, circlip grooves, rust pits and earlier "
-        "bends, which break shafts first; work below the engine's best torque, which strains it "
-        "less",
+        leaves_out=f"{_keyway_words(notch)}circlip grooves, rust pits and earlier bends, which "
+        "break shafts first; work below the engine's best torque, which strains it less",
         caution="A shaft that breaks lets its pulley fly. Guard it.",
     )
+
+
+def _keyway_words(notch: Notch) -> str:
+    if notch is KEYWAY:
+        return "a keyway that ends short of the bearing, where the shaft is bent less; "
+    return "a keyway, where the shaft has one: write the hub's key; "
 
 
 def _bending_remedy(found: Bending) -> str:

@@ -1,6 +1,7 @@
 """Pulleys on their shafts: fit, key, set screw, overhang, as numbers."""
 
 from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 
@@ -42,9 +43,20 @@ PLAIN_STEEL = "440 ± 60 MPa"
 PLAIN_WHY = "other shafts are taken as plain carbon steel from the bar (assumed)"
 SPAN_WHY = "distance of the two bearings of the shaft (assumed)"
 
-SHOULDER_BENDING, SHOULDER_TWISTING = 1.7, 1.5
-"""Notch factors of a rounded shoulder at a bearing: Shigley, 8th edition, table 7-1 (from memory,
-high) [1]."""
+
+class Notch(NamedTuple):
+    """What sharpens the stress in a shaft where it is bent most [1]."""
+
+    what: str
+    bending: float
+    twisting: float
+
+
+SHOULDER = Notch("a rounded shoulder", 1.7, 1.5)
+KEYWAY = Notch("an end-milled keyway", 2.14, 3.0)
+"""Shigley, Mechanical Engineering Design, 8th edition, table 7-1 (a shoulder rounded to a tenth of
+the diameter, a keyway to a fiftieth; after Peterson's Stress Concentration Factors): from memory,
+high."""
 
 
 @dataclass(frozen=True)
@@ -80,6 +92,7 @@ class Bending:
     torque   twist [N·m]
     steel    tensile strength of the shaft [Pa]
     stands   bending stress that it stands for ever, notch not counted [Pa]
+    notch    what sharpens the stress
     used     share of what the shaft stands for ever [1]
     lean     how far the pulley leans over [rad]
     """
@@ -89,6 +102,7 @@ class Bending:
     torque: Array
     steel: Array
     stands: Array
+    notch: Notch
     used: Array
     lean: Array
 
@@ -247,11 +261,15 @@ def bending(case: Case, pulley: Pulley) -> Bending:
     load = _belt_pull(case, pulley)
     moment = bearing_moment(load, over)
     stands = endurance_limit(steel, thick)
-    times = fatigue_factor(
-        thick, moment, torque, stands, steel, SHOULDER_BENDING, SHOULDER_TWISTING
-    )
+    notch = notch_of(pulley)
+    times = fatigue_factor(thick, moment, torque, stands, steel, notch.bending, notch.twisting)
     lean = deflection(Overhang(thick, span, over), load).slope_at_load
-    return Bending(load, moment, torque, steel, stands, 1.0 / times, lean)
+    return Bending(load, moment, torque, steel, stands, notch, 1.0 / times, lean)
+
+
+def notch_of(pulley: Pulley) -> Notch:
+    """What sharpens the stress at the first bearing: a keyway is taken to run up to it."""
+    return SHOULDER if hub_of(pulley).key is None else KEYWAY
 
 
 def _steel(case: Case, pulley: Pulley) -> Array:
