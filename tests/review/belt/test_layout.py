@@ -317,6 +317,20 @@ def test_a_pulley_without_a_height_asks_for_it() -> None:
     assert "straight-edge" in found.remedy
 
 
+@pytest.mark.parametrize(
+    ("groove", "verdict"), [("A", Verdict.STOP), ("B", Verdict.STOP), ("3L", Verdict.MARGINAL)]
+)
+def test_a_grooved_idler_on_the_back_is_told(groove: str, verdict: Verdict) -> None:
+    """The back of an A belt falls into a groove as wide as itself and rides on a narrower one."""
+    grooved = ('outside = "80 mm"', f'outside = "80 mm"\nface = "grooved"\ngroove = "{groove}"')
+    found = finding(case_of(grooved), "face.clutch idler")
+    assert found.verdict is verdict
+    assert "flat idler in place of the clutch idler" in found.remedy
+    inside = (grooved[0], grooved[1] + '\nruns_on = "inside"')
+    for rightly in (case_of(), case_of(inside)):
+        assert not [ask for ask in findings.questions(rightly) if ".face." in ask.id]
+
+
 def test_a_small_idler_spins_fast() -> None:
     """Kinematics: the belt's speed over the idler's pitch radius."""
     case = case_of()

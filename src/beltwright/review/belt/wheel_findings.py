@@ -9,7 +9,8 @@ from beltwright.build.driveline import Belt, Idler, Pulley
 from beltwright.physics.arrays import Array
 from beltwright.physics.belt.own_gap import fleet_angle
 from beltwright.quantity import Kind
-from beltwright.review.belt.layout import Layout, belt_layout
+from beltwright.review.belt.layout import Layout, belt_layout, belt_run
+from beltwright.review.belt.task import belt_section
 from beltwright.review.belt.wheels import BeltWheel
 from beltwright.review.case import Case, NotKnownError
 from beltwright.review.draft import Ask, Draft
@@ -17,6 +18,7 @@ from beltwright.review.driveline.routes import route_to
 from beltwright.review.driveline.speed import governed, top_gear
 from beltwright.review.finding import Verdict
 from beltwright.review.nearness import falls_short, goes_over
+from beltwright.tables.belts import section
 
 LEAST_DRIVE_WRAP = np.radians(120.0)
 """Wrap that a pulley which passes power should have [rad]: common practice, no source."""
@@ -52,6 +54,10 @@ def questions(case: Case, belt: Belt) -> Iterator[Ask]:
         )
     yield Ask(f"{head}.fleet", f"Line of the {belt.name}", partial(_fleet, case, belt))
     for place, name in enumerate(belt.run):
+        if name in idlers and _groove_on_back(idlers[name]):
+            yield Ask(
+                f"{head}.face.{name}", f"Face of the {name}", partial(_face, case, belt, place)
+            )
         if name in idlers:
             yield Ask(
                 f"{head}.idler_speed.{name}",
@@ -209,6 +215,47 @@ def _climb(layout: Layout, place: int, first: BeltWheel, second: BeltWheel) -> A
 
 def _table(wheel: BeltWheel) -> str:
     return "pulley" if isinstance(wheel.of, Pulley) else "idler"
+
+
+def _groove_on_back(idler: Idler) -> bool:
+    return idler.face == "grooved" and idler.runs_on == "back"
+
+
+def _face(case: Case, belt: Belt, place: int) -> Draft:
+    wheel, own = belt_run(case, belt).wheels[place], belt_section(belt)
+    assert isinstance(wheel.of, Idler)
+    groove = section(str(wheel.of.groove))
+    sinks = groove.cross.top_width >= own.cross.top_width
+    show = partial(case.units.show, kind=Kind.LENGTH)
+    return Draft(
+        holds=np.array([False]),
+        worst=Verdict.STOP if sinks else Verdict.MARGINAL,
+        says="grooved, on the belt's back",
+        meaning="The back of the belt drops into the groove wide side first: nothing wedges, the "
+        "belt rolls over and jumps off."
+        if sinks
+        else "The back of the belt rides on the two lips of the groove, which cut it and let it "
+        "wander.",
+        remedy=f"Use a flat idler in place of the {wheel.name}, wider than the belt by a finger, "
+        "or set it on the inside of the belt.",
+        formula="the back of a V-belt wants a flat rim; a groove takes its flanks alone",
+        working=f"back of a {belt.section} belt {show(own.cross.top_width)} wide, groove "
+        f"{wheel.of.groove} {show(groove.cross.top_width)}",
+        source="RMA IP-20, section on idlers: outside idlers are flat (from memory, high); widths: "
+        f"{own.cross.source}",
+        leaves_out="double-sided belts, which are made for grooves on both sides; how deep the "
+        "belt sinks, so that arm angle and wraps of this run are rough",
+        caution="A belt that rolls over can jump off without warning. Keep its guards on."
+        if sinks
+        else "",
+        place=_stands(wheel),
+    )
+
+
+def _stands(wheel: BeltWheel) -> tuple[float, float, float]:
+    """Where a wheel is written to stand; an idler on an arm at the arm's pivot [m]."""
+    height = 0.0 if wheel.height is None else _nominal(wheel.height)
+    return (_nominal(wheel.x), _nominal(wheel.y), height)
 
 
 def _idler_speed(case: Case, belt: Belt, place: int) -> Draft:
