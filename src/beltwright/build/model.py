@@ -2,8 +2,11 @@
 
 from typing import Literal
 
+from beltwright.build.drive import Drive
 from beltwright.build.driveline import Belt, Chain, Gearbox, GearPair, Idler, Pulley, Shaft
 from beltwright.build.fields import Title
+from beltwright.build.ground import Ground
+from beltwright.build.plate import Plate
 from beltwright.build.row import Row
 from beltwright.build.shop import Choose, Hole, Obstacle, Part
 from beltwright.build.vehicle import Brake, Engine, Goals, Machine, Steering, Wheels
@@ -44,7 +47,10 @@ class Build(Row):
     steering: Steering | None = None
     obstacle: tuple[Obstacle, ...] = ()
     hole: tuple[Hole, ...] = ()
+    plate: tuple[Plate, ...] = ()
     part: tuple[Part, ...] = ()
+    ground: tuple[Ground, ...] = ()
+    drive: tuple[Drive, ...] = ()
     choose: Choose = Choose()
 
     def shaft_names(self) -> tuple[str, ...]:

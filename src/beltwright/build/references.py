@@ -15,6 +15,9 @@ _SAME_NAMES = (
     ("belt", "chain", "gear"),
     ("obstacle",),
     ("hole",),
+    ("ground",),
+    ("drive",),
+    ("plate",),
 )
 """Groups of tables in which a name may stand only once."""
 
@@ -31,6 +34,7 @@ def reference_refusals(build: Build) -> list[Refusal]:
     """Give every name that stands twice or leads nowhere, and money of two currencies."""
     return [
         *_doubled(build),
+        *_doubled_in_plates(build),
         *_unknown(build),
         *_locked(build),
         *_upside_down(build),
@@ -52,6 +56,18 @@ def _doubled(build: Build) -> Iterator[Refusal]:
                 seen.setdefault(row.name, table)
 
 
+def _doubled_in_plates(build: Build) -> Iterator[Refusal]:
+    """Find names that two holes of a plate share."""
+    for index, plate in enumerate(build.plate):
+        seen: set[str] = set()
+        for place, hole in enumerate(plate.hole):
+            if hole.name in seen:
+                path = ("plate", index, "hole", place, "name")
+                reason = "A hole of this plate has this name already. Give each a name of its own."
+                yield Refusal(path, reason, f'"{hole.name}"')
+            seen.add(hole.name)
+
+
 def _unknown(build: Build) -> Iterator[Refusal]:
     """Find names that no table has."""
     shafts = build.shaft_names()
@@ -61,9 +77,34 @@ def _unknown(build: Build) -> Iterator[Refusal]:
     for index, belt in enumerate(build.belt):
         for stop, name in enumerate(belt.run):
             yield from _missing(("belt", index, "run", stop), name, turning, "pulley or idler")
+    for path, name in _carried(build):
+        yield from _missing(path, name, [*turning, *shafts], "idler, pulley or shaft")
+    yield from _driven(build)
     for index, vary in enumerate(build.choose.vary):
         known = [*turning, *shafts, *_stages(build), "wheels"]
         yield from _missing(("choose", "vary", index, "of"), vary.of, known, "part of the build")
+
+
+def _carried(build: Build) -> Iterator[tuple[Path, str]]:
+    """Give every place where a hole of a plate names what it carries."""
+    for index, plate in enumerate(build.plate):
+        for place, hole in enumerate(plate.hole):
+            if hole.carries is not None:
+                yield ("plate", index, "hole", place, "carries"), hole.carries
+
+
+def _driven(build: Build) -> Iterator[Refusal]:
+    """Find gears and belts of a drive that the build does not have."""
+    belts = [belt.name for belt in build.belt]
+    box = build.gearbox
+    forward, reverse = (len(box.forward), len(box.reverse)) if box else (1, 0)
+    gears = [str(number) for number in range(1, forward + 1)]
+    gears += [f"reverse {number}" for number in range(1, reverse + 1)]
+    for index, drive in enumerate(build.drive):
+        if drive.gear is not None:
+            yield from _missing(("drive", index, "gear"), drive.gear, gears, "gear")
+        if drive.belt is not None:
+            yield from _missing(("drive", index, "belt"), drive.belt, belts, "belt")
 
 
 def _stages(build: Build) -> list[str]:
