@@ -37,7 +37,8 @@ from beltwright.physics.belt.grip import (
     spring_set_pulls,
 )
 from beltwright.physics.belt.life import passes_to_failure, peak_pull, running_time
-from beltwright.physics.belt.spring_arm import balancing_pull, belt_lever, spring_on_arm
+from beltwright.physics.belt.spring_arm import balancing_pull, belt_lever
+from beltwright.physics.spring import spring_on_arm
 from beltwright.physics.belt.tensioning import (
     press_force,
     pull_from_press,

@@ -23,7 +23,6 @@ from beltwright.physics.brake.heat import (
     rise_after_stops,
     rise_on_descent,
 )
-from beltwright.physics.brake.path import cable_efficiency
 from beltwright.physics.brake.stopping import (
     brake_force_limits,
     deceleration,
@@ -244,9 +243,3 @@ def test_long_descent_by_stepping() -> None:
         lambda _, rise: (power - 1.5 * rise) / 600.0, (0.0, 90.0), [0.0], rtol=1e-10, atol=1e-9
     )
     assert rise_on_descent(power, 90.0, 600.0, 1.5) == pytest.approx(answer.y[0, -1], rel=1e-8)
-
-
-def test_cable_by_integration() -> None:
-    """dF/dφ = −μ F along a bent sheath."""
-    answer = solve_ivp(lambda _, pull: -0.15 * pull, (0.0, 5.0), [1.0], rtol=1e-11, atol=1e-12)
-    assert cable_efficiency(0.15, 5.0) == pytest.approx(answer.y[0, -1], rel=1e-8)

@@ -69,33 +69,6 @@ def _product(ratios: Sequence[ArrayLike]) -> Array:
     return product
 
 
-def cable_efficiency(friction: ArrayLike, bends: ArrayLike) -> Array:
-    """Answer what share of the pull comes out of a sheathed cable.
-
-    η = e^(−μ φ)
-
-    Parameters
-    ----------
-    friction : array, shape (...) [1]
-        Of wire in sheath: 0.1 lined to 0.2 dry (common practice, no source).
-    bends : array, shape (...) [rad]
-        All bends of the sheath added up, whatever their radius.
-
-    Returns
-    -------
-    efficiency : array, shape (...) [1]
-
-    Range of validity: clean cable, no kinks.
-    Source: rope friction (Euler, Eytelwein).
-
-    Examples
-    --------
-    >>> print(f"{cable_efficiency(0.15, np.pi):.3f}")
-    0.624
-    """
-    return np.asarray(np.exp(-np.asarray(friction) * bends))
-
-
 def torque_at_axle(brake_torque: ArrayLike, reduction: ArrayLike) -> Array:
     """Answer what a brake somewhere in the driveline is worth at the axle.
 

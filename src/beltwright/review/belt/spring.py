@@ -6,12 +6,8 @@ import numpy as np
 
 from beltwright.build.driveline import Belt, Idler
 from beltwright.physics.arrays import Array
-from beltwright.physics.belt.spring_arm import (
-    SpringOnArm,
-    balancing_pull,
-    belt_lever,
-    spring_on_arm,
-)
+from beltwright.physics.belt.spring_arm import balancing_pull, belt_lever
+from beltwright.physics.spring import SpringOnArm, spring_on_arm
 from beltwright.review.belt.layout import belt_layout
 from beltwright.review.belt.task import wheel_named
 from beltwright.review.case import Case, NotKnownError
