@@ -1,0 +1,1 @@
+"""Bending strips and sheets: how long they must be, where and how far to bend them."""

@@ -1,0 +1,249 @@
+"""One bend: the metal that it takes up, and how tight it may be."""
+
+import numpy as np
+
+from beltwright.physics.arrays import Array, ArrayLike
+
+DIN_MOST_RATIO = 5.0
+"""Radius over thickness from which the neutral line lies in the middle (DIN 6935) [1]."""
+
+LEAST_SHIFT = 0.0
+"""The neutral line cannot leave the metal on the inside of the bend [1]."""
+
+
+def din_k_factor(radius: ArrayLike, thickness: ArrayLike) -> Array:
+    """Answer how deep in the thickness the neutral line of a bend lies, by DIN 6935.
+
+    K = k / 2 with k = 0.65 + 0.5 log10(r / t), at most 1.
+
+    Parameters
+    ----------
+    radius : array, shape (...) [m]
+        r, inside radius of the bend.
+    thickness : array, shape (...) [m]
+        t, of the metal.
+
+    Returns
+    -------
+    array, shape (...) [1]
+        Share of the thickness from the inside face to the line that keeps its length.
+
+    Notes
+    -----
+    Range of validity: steel, r / t from about 0.1 up; below 0.05 the formula would leave the
+    metal and 0 is given.
+
+    Source: DIN 6935:1975, correction factor k (from memory, high).
+
+    Examples
+    --------
+    >>> [round(float(k), 3) for k in din_k_factor(np.array([0.002, 0.010, 0.02]), 0.002)]
+    [0.325, 0.5, 0.5]
+    """
+    ratio = np.asarray(radius, dtype=np.float64) / thickness
+    with np.errstate(divide="ignore"):
+        k = 0.65 + 0.5 * np.log10(np.minimum(ratio, DIN_MOST_RATIO))
+    return np.asarray(0.5 * np.clip(k, LEAST_SHIFT, 1.0))
+
+
+def bend_allowance(
+    angle: ArrayLike, radius: ArrayLike, thickness: ArrayLike, k_factor: ArrayLike
+) -> Array:
+    """Answer how much length of flat metal goes into a bend.
+
+    BA = A (r + K t).
+
+    Parameters
+    ----------
+    angle : array, shape (...) [rad]
+        A, by which the metal is turned out of the flat.
+    radius : array, shape (...) [m]
+        r, inside radius.
+    thickness : array, shape (...) [m]
+        t.
+    k_factor : array, shape (...) [1]
+        K, where the neutral line lies.
+
+    Returns
+    -------
+    array, shape (...) [m]
+        Length of the neutral line in the bend.
+
+    Notes
+    -----
+    Range of validity: exact for the K that holds; see `din_k_factor`.
+
+    Source: length of an arc; Machinery's Handbook 26, section on bending sheet metal.
+
+    Examples
+    --------
+    >>> round(1e3 * float(bend_allowance(np.pi / 2, 0.002, 0.0015, 0.42)), 4)
+    4.1312
+    """
+    return np.asarray(np.abs(angle) * (np.asarray(radius) + np.multiply(k_factor, thickness)))
+
+
+def setback(angle: ArrayLike, radius: ArrayLike) -> Array:
+    """Answer how far before the corner of two faces their bend begins.
+
+    s = ρ tan(A / 2).
+
+    Parameters
+    ----------
+    angle : array, shape (...) [rad]
+        A.
+    radius : array, shape (...) [m]
+        ρ, radius of the face that the corner lies on: r on the inside, r + t on the outside.
+
+    Returns
+    -------
+    array, shape (...) [m]
+        From the corner where the flat faces would meet to where they begin to curve.
+
+    Notes
+    -----
+    Range of validity: |A| below half a turn.
+
+    Source: tangents of a circle, exact.
+
+    Examples
+    --------
+    >>> round(1e3 * float(setback(np.pi / 2, 0.002 + 0.0015)), 3)
+    3.5
+    """
+    return np.asarray(np.asarray(radius) * np.tan(0.5 * np.abs(angle)))
+
+
+def bend_deduction(
+    angle: ArrayLike, radius: ArrayLike, thickness: ArrayLike, k_factor: ArrayLike
+) -> Array:
+    """Answer how much shorter the flat metal is than its legs measured over their outsides.
+
+    BD = 2 OSSB - BA, with OSSB = (r + t) tan(A / 2).
+
+    Parameters
+    ----------
+    angle : array, shape (...) [rad]
+        A.
+    radius : array, shape (...) [m]
+        r, inside radius.
+    thickness : array, shape (...) [m]
+        t.
+    k_factor : array, shape (...) [1]
+        K.
+
+    Returns
+    -------
+    array, shape (...) [m]
+        To be taken from the sum of two outside legs.
+
+    Notes
+    -----
+    Range of validity: |A| below half a turn.
+
+    Source: as for `bend_allowance`.
+
+    Examples
+    --------
+    >>> round(1e3 * float(bend_deduction(np.pi / 2, 0.002, 0.0015, 0.42)), 4)
+    2.8688
+    """
+    outside = setback(angle, np.add(radius, thickness))
+    return np.asarray(2.0 * outside - bend_allowance(angle, radius, thickness, k_factor))
+
+
+def smallest_radius(thickness: ArrayLike, times_thickness: ArrayLike) -> Array:
+    """Answer how tight a bend may be before the outside cracks, by a table's multiple.
+
+    r = c t.
+
+    Parameters
+    ----------
+    thickness : array, shape (...) [m]
+        t.
+    times_thickness : array, shape (...) [1]
+        c, of the material and its temper.
+
+    Returns
+    -------
+    array, shape (...) [m]
+        Least inside radius.
+
+    Notes
+    -----
+    Range of validity: cold, smooth edges, bend line across the grain; rough sheared edges and
+    bends along the grain crack sooner.
+
+    Source: multiples as tabulated in S. Kalpakjian and S. R. Schmid, Manufacturing Engineering and
+    Technology, table of minimum bend radii.
+
+    Examples
+    --------
+    >>> float(smallest_radius(0.002, 0.5))
+    0.001
+    """
+    return np.asarray(np.multiply(thickness, times_thickness), dtype=np.float64)
+
+
+def smallest_radius_by_reduction(thickness: ArrayLike, reduction: ArrayLike) -> Array:
+    """Answer how tight a bend may be, from how far the metal necks in a tension test.
+
+    r = t (0.5 / q - 1), never below 0.
+
+    Parameters
+    ----------
+    thickness : array, shape (...) [m]
+        t.
+    reduction : array, shape (...) [1]
+        q, reduction of area at fracture.
+
+    Returns
+    -------
+    array, shape (...) [m]
+        Least inside radius.
+
+    Notes
+    -----
+    Range of validity: ductile metals; a metal that necks by half can be folded flat.
+
+    Source: S. Kalpakjian and S. R. Schmid, Manufacturing Engineering and Technology, section on
+    bending (R = T (50 / r - 1), from memory, high).
+
+    Examples
+    --------
+    >>> [round(1e3 * float(smallest_radius_by_reduction(0.002, q)), 3) for q in (0.25, 0.5, 0.6)]
+    [2.0, 0.0, 0.0]
+    """
+    return np.asarray(np.maximum(np.multiply(thickness, np.divide(0.5, reduction) - 1.0), 0.0))
+
+
+def outer_strain(radius: ArrayLike, thickness: ArrayLike) -> Array:
+    """Answer how far the outside of a bend is stretched.
+
+    e = 1 / (2 r / t + 1), neutral line in the middle.
+
+    Parameters
+    ----------
+    radius : array, shape (...) [m]
+        r, inside radius.
+    thickness : array, shape (...) [m]
+        t.
+
+    Returns
+    -------
+    array, shape (...) [1]
+        Strain of the outer face.
+
+    Notes
+    -----
+    Range of validity: a strip wide against its thickness; a little more where the neutral line
+    moves inwards.
+
+    Source: S. Kalpakjian and S. R. Schmid, as above, exact for the middle line.
+
+    Examples
+    --------
+    >>> round(float(outer_strain(0.002, 0.002)), 4)
+    0.3333
+    """
+    return np.asarray(1.0 / (2.0 * np.divide(radius, thickness) + 1.0))

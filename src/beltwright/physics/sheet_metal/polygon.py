@@ -1,0 +1,220 @@
+"""A curve made of flats: how far corners and flats stand off an arc, and how many bends it takes.
+
+A strip is bent into an arc by equal bends. Its flats may touch the wanted arc in their middles (a
+strip that goes round the outside, as a keeper does), or its corners may lie on it (a strip that
+lies inside).
+"""
+
+import numpy as np
+
+from beltwright.physics.arrays import Array, ArrayLike
+
+SHARPEST = 0.9 * np.pi
+"""No bend of a polygon turns further than this; its corners would run away [rad]."""
+
+_WHOLE = 1e-9  # a bend more is not asked for by rounding
+
+
+def corner_error(radius: ArrayLike, angle: ArrayLike, bend_radius: ArrayLike = 0.0) -> Array:
+    """Answer how far a bend stands outside an arc that the flats touch in their middles.
+
+    e = (R - r) (1 / cos(A / 2) - 1).
+
+    Parameters
+    ----------
+    radius : array, shape (...) [m]
+        R, of the arc.
+    angle : array, shape (...) [rad]
+        A, of one bend.
+    bend_radius : array, shape (...), optional [m]
+        r, of the face in the bend, at most R.
+
+    Returns
+    -------
+    array, shape (...) [m]
+        From the arc outwards to the face in the middle of the bend.
+
+    Notes
+    -----
+    Range of validity: |A| below half a turn.
+
+    Source: plane geometry, exact.
+
+    Examples
+    --------
+    >>> round(1e3 * float(corner_error(0.060, np.radians(20.0))), 4)
+    0.9256
+    """
+    rounded = np.maximum(np.subtract(radius, bend_radius), 0.0)
+    return np.asarray(rounded * (1.0 / np.cos(0.5 * np.abs(angle)) - 1.0))
+
+
+def chord_error(radius: ArrayLike, angle: ArrayLike) -> Array:
+    """Answer how far a flat stands inside an arc that the corners lie on.
+
+    e = R (1 - cos(A / 2)).
+
+    Parameters
+    ----------
+    radius : array, shape (...) [m]
+        R, of the arc.
+    angle : array, shape (...) [rad]
+        A, of the arc over one flat.
+
+    Returns
+    -------
+    array, shape (...) [m]
+        From the arc inwards to the middle of the flat.
+
+    Notes
+    -----
+    Range of validity: |A| up to a full turn.
+
+    Source: plane geometry, exact (height of a segment of a circle).
+
+    Examples
+    --------
+    >>> round(1e3 * float(chord_error(0.060, np.radians(20.0))), 4)
+    0.9115
+    """
+    return np.asarray(np.asarray(radius) * (1.0 - np.cos(0.5 * np.abs(angle))))
+
+
+def bends_for_corner_error(
+    radius: ArrayLike, total: ArrayLike, error: ArrayLike, bend_radius: ArrayLike = 0.0
+) -> Array:
+    """Answer how many equal bends keep the corners within an error of the arc.
+
+    n = total / (2 acos(1 / (1 + e / (R - r)))), rounded up.
+
+    Parameters
+    ----------
+    radius : array, shape (...) [m]
+        R, of the arc that the flats touch.
+    total : array, shape (...) [rad]
+        Angle of the whole arc.
+    error : array, shape (...) [m]
+        e, that is allowed; above 0.
+    bend_radius : array, shape (...), optional [m]
+        r, of the face in the bend.
+
+    Returns
+    -------
+    array, shape (...) [1]
+        Whole number, at least 1.
+
+    Notes
+    -----
+    Range of validity: no bend turns further than `SHARPEST`, whatever the error.
+
+    Source: `corner_error` turned round, exact.
+
+    Examples
+    --------
+    >>> float(bends_for_corner_error(0.060, np.radians(200.0), 0.001))
+    10.0
+    """
+    rounded = np.maximum(np.subtract(radius, bend_radius), 0.0)
+    with np.errstate(divide="ignore", invalid="ignore"):
+        half = np.arccos(rounded / (rounded + error))
+    most = np.minimum(2.0 * half, SHARPEST)
+    return np.asarray(np.maximum(np.ceil(np.abs(total) / most - _WHOLE), 1.0))
+
+
+def bends_for_chord_error(radius: ArrayLike, total: ArrayLike, error: ArrayLike) -> Array:
+    """Answer over how many chords an arc must go to stay within an error.
+
+    n = total / (2 acos(1 - e / R)), rounded up.
+
+    Parameters
+    ----------
+    radius : array, shape (...) [m]
+        R, of the arc that the corners lie on.
+    total : array, shape (...) [rad]
+        Angle of the whole arc.
+    error : array, shape (...) [m]
+        e, that is allowed; above 0.
+
+    Returns
+    -------
+    array, shape (...) [1]
+        Whole number of chords, at least 1; one bend less lies between them.
+
+    Notes
+    -----
+    Range of validity: e up to 2 R.
+
+    Source: `chord_error` turned round, exact.
+
+    Examples
+    --------
+    >>> float(bends_for_chord_error(0.060, np.radians(200.0), 0.001))
+    10.0
+    """
+    half = np.arccos(np.clip(1.0 - np.divide(error, radius), -1.0, 1.0))
+    return np.asarray(np.maximum(np.ceil(np.abs(total) / (2.0 * half) - _WHOLE), 1.0))
+
+
+def flat_between_bends(radius: ArrayLike, angle: ArrayLike) -> Array:
+    """Answer how long the flats are that touch an arc in their middles, corner to corner.
+
+    l = 2 R tan(A / 2).
+
+    Parameters
+    ----------
+    radius : array, shape (...) [m]
+        R, of the arc.
+    angle : array, shape (...) [rad]
+        A, of one bend.
+
+    Returns
+    -------
+    array, shape (...) [m]
+        Length of the flat on the face that the arc belongs to.
+
+    Notes
+    -----
+    Range of validity: |A| below half a turn.
+
+    Source: plane geometry, exact.
+
+    Examples
+    --------
+    >>> round(1e3 * float(flat_between_bends(0.060, np.radians(20.0))), 4)
+    21.1592
+    """
+    return np.asarray(2.0 * np.asarray(radius) * np.tan(0.5 * np.abs(angle)))
+
+
+def bends_for_flat(radius: ArrayLike, total: ArrayLike, flat: ArrayLike) -> Array:
+    """Answer how many equal bends at most leave flats of a length between them.
+
+    n = total / (2 atan(l / (2 R))), rounded down.
+
+    Parameters
+    ----------
+    radius : array, shape (...) [m]
+        R, of the arc that the flats touch.
+    total : array, shape (...) [rad]
+        Angle of the whole arc.
+    flat : array, shape (...) [m]
+        l, that is wanted between two bends.
+
+    Returns
+    -------
+    array, shape (...) [1]
+        Whole number, at least 1.
+
+    Notes
+    -----
+    Range of validity: any.
+
+    Source: `flat_between_bends` turned round, exact.
+
+    Examples
+    --------
+    >>> float(bends_for_flat(0.060, np.radians(200.0), 0.015))
+    14.0
+    """
+    least = 2.0 * np.arctan2(flat, 2.0 * np.asarray(radius, dtype=np.float64))
+    return np.asarray(np.maximum(np.floor(np.abs(total) / least + _WHOLE), 1.0))
