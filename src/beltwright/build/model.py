@@ -9,6 +9,7 @@ from beltwright.build.ground import Ground
 from beltwright.build.plate import Plate
 from beltwright.build.row import Row
 from beltwright.build.shop import Choose, Hole, Obstacle, Part
+from beltwright.build.throttle import Throttle
 from beltwright.build.vehicle import Brake, Engine, Goals, Machine, Steering, Wheels
 
 
@@ -44,6 +45,7 @@ class Build(Row):
     gearbox: Gearbox | None = None
     wheels: Wheels = Wheels()
     brake: Brake | None = None
+    throttle: Throttle | None = None
     steering: Steering | None = None
     obstacle: tuple[Obstacle, ...] = ()
     hole: tuple[Hole, ...] = ()

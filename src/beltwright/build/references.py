@@ -34,7 +34,7 @@ def reference_refusals(build: Build) -> list[Refusal]:
     """Give every name that stands twice or leads nowhere, and money of two currencies."""
     return [
         *_doubled(build),
-        *_doubled_in_plates(build),
+        *_doubled_inside(build),
         *_unknown(build),
         *_locked(build),
         *_upside_down(build),
@@ -56,16 +56,23 @@ def _doubled(build: Build) -> Iterator[Refusal]:
                 seen.setdefault(row.name, table)
 
 
-def _doubled_in_plates(build: Build) -> Iterator[Refusal]:
-    """Find names that two holes of a plate share."""
-    for index, plate in enumerate(build.plate):
+def _doubled_inside(build: Build) -> Iterator[Refusal]:
+    """Find names that two holes of a plate share, or two springs of the throttle."""
+    for path, rows, what in _rows_inside(build):
         seen: set[str] = set()
-        for place, hole in enumerate(plate.hole):
-            if hole.name in seen:
-                path = ("plate", index, "hole", place, "name")
-                reason = "A hole of this plate has this name already. Give each a name of its own."
-                yield Refusal(path, reason, f'"{hole.name}"')
-            seen.add(hole.name)
+        for place, row in enumerate(rows):
+            if row.name in seen:
+                reason = f"A {what} has this name already. Give each a name of its own."
+                yield Refusal((*path, place, "name"), reason, f'"{row.name}"')
+            seen.add(row.name)
+
+
+def _rows_inside(build: Build) -> Iterator[tuple[Path, tuple[Named, ...], str]]:
+    """Give the named rows that stand inside a table, and what they are."""
+    for index, plate in enumerate(build.plate):
+        yield ("plate", index, "hole"), plate.hole, "hole of this plate"
+    if build.throttle:
+        yield ("throttle", "spring"), build.throttle.spring, "spring of the throttle"
 
 
 def _unknown(build: Build) -> Iterator[Refusal]:
