@@ -167,6 +167,11 @@ class Belt(Row):
     )
     stretch: Share | None = Field(None, description="growth in length allowed for wear")
     friction: Share | None = Field(None, description="belt on groove wall")
+    slip: Share | None = Field(
+        None,
+        description="share of its speed that it loses under load, creep included",
+        examples=["3 ± 1 %"],
+    )
 
 
 class Wheel(Row):

@@ -156,6 +156,9 @@ Time = Annotated[Quantity, Reads(_Q, Kind.TIME, "a time with its unit", ("0.8 s"
 Slope = Annotated[
     Quantity, Reads(_Q, Kind.ANGLE, "a slope, as a percentage or an angle", ("20 %", "11 deg"))
 ]
+Count = Annotated[
+    Quantity, Reads(_Q, Kind.RATIO, "a number of turns", ("10", "18.5 ± 0.2"), above_zero=True)
+]
 TyreSize = Annotated[
     Tyre, Reads(_tyre, Kind.LENGTH, "a tyre size as moulded on the sidewall", ("20x8.00-8",))
 ]

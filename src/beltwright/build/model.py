@@ -5,6 +5,7 @@ from typing import Literal
 from beltwright.build.drive import Drive
 from beltwright.build.driveline import Belt, Chain, Gearbox, GearPair, Idler, Pulley, Shaft
 from beltwright.build.fields import Title
+from beltwright.build.guards import Guard
 from beltwright.build.ground import Ground
 from beltwright.build.plate import Plate
 from beltwright.build.row import Row
@@ -48,6 +49,7 @@ class Build(Row):
     throttle: Throttle | None = None
     steering: Steering | None = None
     obstacle: tuple[Obstacle, ...] = ()
+    guard: tuple[Guard, ...] = ()
     hole: tuple[Hole, ...] = ()
     plate: tuple[Plate, ...] = ()
     part: tuple[Part, ...] = ()

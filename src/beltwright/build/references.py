@@ -14,6 +14,7 @@ _SAME_NAMES = (
     ("pulley", "idler"),
     ("belt", "chain", "gear"),
     ("obstacle",),
+    ("guard",),
     ("hole",),
     ("ground",),
     ("drive",),
@@ -87,6 +88,7 @@ def _unknown(build: Build) -> Iterator[Refusal]:
     for path, name in _carried(build):
         yield from _missing(path, name, [*turning, *shafts], "idler, pulley or shaft")
     yield from _driven(build)
+    yield from _guards(build)
     for index, vary in enumerate(build.choose.vary):
         known = [*turning, *shafts, *_stages(build), "wheels"]
         yield from _missing(("choose", "vary", index, "of"), vary.of, known, "part of the build")
@@ -112,6 +114,19 @@ def _driven(build: Build) -> Iterator[Refusal]:
             yield from _missing(("drive", index, "gear"), drive.gear, gears, "gear")
         if drive.belt is not None:
             yield from _missing(("drive", index, "belt"), drive.belt, belts, "belt")
+
+
+def _guards(build: Build) -> Iterator[Refusal]:
+    """Find guards round a wheel that their belt does not run over, and two feet at one end."""
+    runs = {belt.name: belt.run for belt in build.belt}
+    for index, guard in enumerate(build.guard):
+        yield from _missing(("guard", index, "belt"), guard.belt, runs, "belt")
+        if guard.belt in runs:
+            path, run = ("guard", index, "round"), runs[guard.belt]
+            yield from _missing(path, guard.round, run, f"pulley or idler in the {guard.belt}")
+        if len({foot.end for foot in guard.feet}) < len(guard.feet):
+            reason = "There is a foot at this end already; the other end has none."
+            yield Refusal(("guard", index, "feet", 1, "end"), reason, f'"{guard.feet[1].end}"')
 
 
 def _stages(build: Build) -> list[str]:

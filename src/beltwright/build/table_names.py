@@ -38,6 +38,11 @@ def _grounds_named(build: Build) -> Iterator[tuple[Path, str]]:
     """Give every place that names a ground."""
     for index, name in enumerate(build.machine.ground):
         yield ("machine", "ground", index), name
+    for index, ground in enumerate(build.ground):
+        yield ("ground", index, "name"), ground.name
+    for index, drive in enumerate(build.drive):
+        if drive.ground is not None:
+            yield ("drive", index, "ground"), drive.ground
 
 
 def _unknown(

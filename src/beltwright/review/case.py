@@ -57,6 +57,17 @@ class Case:
         self._worked: dict[object, tuple[Any, frozenset[str]]] = {}
         self._touched: list[set[str]] = []
 
+    def under(self, build: Build, samples: int) -> "Case":
+        """The same build under other conditions: what is read there counts as read here.
+
+        With as many samples the same inputs have the same draws.
+        """
+        other = Case(build, samples, self.replaced, self.units)
+        if samples == self.samples:
+            other.drawn, other.quantities = self.drawn, self.quantities
+        other.assumptions, other._touched = self.assumptions, self._touched
+        return other
+
     def si(self, quantity: Quantity) -> Array:
         """The values of a quantity [SI], shape (1,) or (1 + samples,)."""
         self._touch(quantity.key)

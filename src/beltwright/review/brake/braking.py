@@ -264,15 +264,18 @@ def slowing(case: Case, ground: Ground, slope: ArrayLike = 0.0) -> Slowing:
 
 
 def _slowing(case: Case, ground: Ground, slope: ArrayLike) -> Slowing:
-    found = []
-    for state in states(case):
-        force, most = brake_force(case), grip_force(case, state, ground, slope)
-        rate = deceleration(state.balance.mass, force, most, slope, ground.rolling)
-        locks = bool(np.atleast_1d(force)[0] >= np.atleast_1d(most)[0])
-        found.append(Slowing(np.atleast_1d(rate), state, locks))
+    found = [slowing_in(case, state, ground, slope) for state in states(case)]
     worst = min(found, key=lambda each: float(each.rate[0]))
     rates = np.broadcast_arrays(*(each.rate for each in found))
     return Slowing(np.min(rates, axis=0), worst.state, worst.locks)
+
+
+def slowing_in(case: Case, state: State, ground: Ground, slope: ArrayLike = 0.0) -> Slowing:
+    """The deceleration on a ground in one state of the machine."""
+    force, most = brake_force(case), grip_force(case, state, ground, slope)
+    rate = deceleration(state.balance.mass, force, most, slope, ground.rolling)
+    locks = bool(np.atleast_1d(force)[0] >= np.atleast_1d(most)[0])
+    return Slowing(np.atleast_1d(rate), state, locks)
 
 
 def one_wheel_slowing(case: Case, usual: Ground, poor: Ground) -> Array:

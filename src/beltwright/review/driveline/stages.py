@@ -68,7 +68,11 @@ def _belts(case: Case, source: str) -> Iterator[Stage]:
 
 def _belt_ratio(case: Case, belt: Belt, driver: Pulley, driven: Pulley) -> Array:
     creep = case.suppose(
-        None, "belt.creep", "1 % ± 1 %", Kind.RATIO, "creep of a loaded V-belt (common practice)"
+        belt.slip,
+        "belt.creep",
+        "1 % ± 1 %",
+        Kind.RATIO,
+        "creep of a loaded V-belt (common practice)",
     )
     return belt_ratio(pitch_diameter(case, driver, belt), pitch_diameter(case, driven, belt), creep)
 

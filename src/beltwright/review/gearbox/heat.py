@@ -152,7 +152,12 @@ class Thermal:
 
 def thermal(case: Case) -> Thermal:
     """The gearbox at its usual work: governed speed, middle gear, part of full power."""
-    return case.once("gearbox.thermal", lambda: _thermal(case))
+    return thermal_in(case, working_gear(case))
+
+
+def thermal_in(case: Case, gear: Gear) -> Thermal:
+    """The gearbox at work in one gear."""
+    return case.once(("gearbox.thermal", gear.name), lambda: _thermal(case, gear))
 
 
 def steady(case: Case) -> Array:
@@ -265,9 +270,9 @@ def rows(part: T, keep: slice) -> T:
     return kept_part
 
 
-def _thermal(case: Case) -> Thermal:
+def _thermal(case: Case, gear: Gear) -> Thermal:
     box = gearbox(case)
-    predicted = _predicted(case, working_gear(case), case_air(case), _duty(case, box.duty))
+    predicted = _predicted(case, gear, case_air(case), _duty(case, box.duty))
     if box.measured is None:
         return predicted
     return _corrected(case, predicted)

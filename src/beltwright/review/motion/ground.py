@@ -1,7 +1,9 @@
 """The ground that a build is to run on: its grip and its rolling drag."""
 
 from dataclasses import dataclass
+from typing import Literal
 
+from beltwright.build.fields import Share
 from beltwright.physics.arrays import Array
 from beltwright.quantity import Kind
 from beltwright.review.case import Case
@@ -27,7 +29,7 @@ class Ground:
     def grip(self) -> Array:
         """Best thrust over load [1], over its whole range."""
         return self.case.suppose(
-            None,
+            self._tried("grip"),
             f"ground.{self.name}.grip",
             _range(self.row.grip_low, self.row.grip_usual, self.row.grip_high),
             Kind.RATIO,
@@ -38,12 +40,17 @@ class Ground:
     def rolling(self) -> Array:
         """Rolling drag over load [1], over its whole range."""
         return self.case.suppose(
-            None,
+            self._tried("rolling"),
             f"ground.{self.name}.rolling",
             _range(self.row.rolling_low, self.row.rolling_usual, self.row.rolling_high),
             Kind.RATIO,
             f"rolling drag on {self.name}: {self.row.rolling_source} ({self.row.rolling_status})",
         )
+
+    def _tried(self, what: Literal["grip", "rolling"]) -> Share | None:
+        """What the builder found out about it."""
+        rows = (row for row in self.case.build.ground if row.name == self.name)
+        return next((getattr(row, what) for row in rows), None)
 
 
 def grounds(case: Case) -> tuple[Ground, ...]:
