@@ -1,0 +1,1 @@
+"""Rods between levers and arms: where the arm goes, what the hand needs, the dead point."""
