@@ -5,8 +5,8 @@ from typing import Literal
 from beltwright.build.drive import Drive
 from beltwright.build.driveline import Belt, Chain, Gearbox, GearPair, Idler, Pulley, Shaft
 from beltwright.build.fields import Title
-from beltwright.build.guards import Guard
 from beltwright.build.ground import Ground
+from beltwright.build.guards import Guard
 from beltwright.build.plate import Plate
 from beltwright.build.row import Row
 from beltwright.build.shop import Choose, Hole, Obstacle, Part
