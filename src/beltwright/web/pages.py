@@ -18,7 +18,7 @@ from beltwright.web.forms.sketch import SKETCHES
 from beltwright.web.range_bar import range_bar
 from beltwright.web.refusal import NotThere
 from beltwright.web.screen import paper_width
-from beltwright.web.showing import as_shown, compared, listed, phone
+from beltwright.web.showing import as_shown, compared, counts, listed, phone
 
 PLACES = ("measure", "choose", "check", "make", "prove")
 """In the order of the work."""
@@ -59,6 +59,12 @@ async def _builds(request: Request) -> Response:
     return page(request, "builds.html", data)
 
 
+async def _counts(request: Request) -> Response:
+    desk = desk_of(request)
+    found = await run_in_threadpool(_count, desk, request.path_params["build"])
+    return page(request, "counts.html", {"counts": found})
+
+
 async def _build(request: Request) -> Response:
     return RedirectResponse(f"{request.url.path.rstrip('/')}/check", 303)
 
@@ -94,6 +100,10 @@ async def _shown(request: Request) -> dict[str, Any]:
     return await run_in_threadpool(_show, desk, request.path_params["build"], paper_width(request))
 
 
+def _count(desk: Desk, name: str) -> dict[str, int]:
+    return counts(desk.standing(desk.open(name)).review)
+
+
 def _show(desk: Desk, name: str, width: float) -> dict[str, Any]:
     return as_shown(desk, desk.open(name), width)
 
@@ -125,6 +135,7 @@ ROUTES = [
     Route(ENTRANCE, _entrance, methods=["GET"]),
     Route(ENTRANCE, _enter, methods=["POST"]),
     Route("/b/{build}", _build),
+    Route("/b/{build}/counts", _counts),
     Route("/b/{build}/history", _history),
     Route("/b/{build}/history/{version}", _version),
     Route("/b/{build}/{place}", _place),

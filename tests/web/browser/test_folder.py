@@ -1,5 +1,6 @@
 """Builds in the folder: new, copied, compared, as they were earlier; a photo under one."""
 
+import re
 from pathlib import Path
 from typing import Any
 
@@ -86,3 +87,12 @@ def test_a_build_without_a_belt_teaches(opened: Any, file: Path) -> None:
     file.write_text('format = 1\nname = "Bare"\n')
     tab = opened()
     expect(tab.page.get_by_text("There is no belt to draw yet")).to_be_visible()
+
+
+def test_the_list_stands_at_once_and_counts_follow(opened: Any, folder: Path) -> None:
+    (folder / "half typed.toml").write_text("format = 1\nname = \n")
+    tab = opened("/")
+    rows = tab.page.locator(".builds li")
+    orchard = rows.filter(has=tab.page.get_by_role("link", name="Orchard crate hauler"))
+    expect(orchard.locator(".state")).to_have_text(re.compile(r"\d+ stop.*\d+ sound"))
+    expect(rows.filter(has_text="half typed.toml")).to_contain_text("can't be used as it stands")

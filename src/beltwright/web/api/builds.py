@@ -12,12 +12,12 @@ from beltwright.web.api.sent import Duplicate, New, Trial, sent
 from beltwright.web.desk import Desk, desk_of
 from beltwright.web.open_build import OpenBuild
 from beltwright.web.screen import paper_width
-from beltwright.web.showing import as_shown, listed
+from beltwright.web.showing import as_shown, counted
 from beltwright.web.trying import tried
 
 
 async def _list(request: Request) -> Response:
-    return JSONResponse(await run_in_threadpool(listed, desk_of(request)))
+    return JSONResponse(await run_in_threadpool(counted, desk_of(request)))
 
 
 async def _look(request: Request) -> Response:
