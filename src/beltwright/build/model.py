@@ -7,6 +7,7 @@ from beltwright.build.driveline import Belt, Chain, Gearbox, GearPair, Idler, Pu
 from beltwright.build.fields import Title
 from beltwright.build.ground import Ground
 from beltwright.build.guards import Guard
+from beltwright.build.linkage import Linkage
 from beltwright.build.plate import Plate
 from beltwright.build.row import Row
 from beltwright.build.shop import Choose, Hole, Obstacle, Part
@@ -47,6 +48,7 @@ class Build(Row):
     wheels: Wheels = Wheels()
     brake: Brake | None = None
     throttle: Throttle | None = None
+    linkage: tuple[Linkage, ...] = ()
     steering: Steering | None = None
     obstacle: tuple[Obstacle, ...] = ()
     guard: tuple[Guard, ...] = ()

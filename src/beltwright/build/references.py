@@ -4,6 +4,7 @@ from collections import Counter
 from collections.abc import Iterable, Iterator
 from typing import Protocol
 
+from beltwright.build.linkage_references import linkage_refusals, named_by_linkages
 from beltwright.build.model import Build
 from beltwright.build.places import Path
 from beltwright.build.refusal import Refusal
@@ -19,6 +20,7 @@ _SAME_NAMES = (
     ("ground",),
     ("drive",),
     ("plate",),
+    ("linkage",),
 )
 """Groups of tables in which a name may stand only once."""
 
@@ -38,6 +40,7 @@ def reference_refusals(build: Build) -> list[Refusal]:
         *_doubled_inside(build),
         *_unknown(build),
         *_locked(build),
+        *linkage_refusals(build),
         *_upside_down(build),
         *_currencies(build),
     ]
@@ -81,6 +84,8 @@ def _unknown(build: Build) -> Iterator[Refusal]:
     shafts = build.shaft_names()
     for path, name in _shafts_named(build):
         yield from _missing(path, name, shafts, "shaft")
+    for path, name, there, what in named_by_linkages(build):
+        yield from _missing(path, name, there, what)
     turning = [*(p.name for p in build.pulley), *(idler.name for idler in build.idler)]
     for index, belt in enumerate(build.belt):
         for stop, name in enumerate(belt.run):

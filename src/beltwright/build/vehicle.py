@@ -197,6 +197,12 @@ class Brake(Row):
     pedal_force: Force | None = Field(
         None, description="what the foot gives in an emergency", examples=["350 ± 50 N"]
     )
+    linkage: str | None = Field(
+        None,
+        description="name of the linkage that works it; its leverage then stands in for the "
+        "levers up to its arm, and levers go on from there",
+        examples=["brake rod"],
+    )
     levers: tuple[Lever, ...] = ()
     efficiency: Share | None = Field(None, description="what cable and pins leave of the force")
     mass: Mass | None = Field(None, description="mass of the disc or drum that takes the heat")
