@@ -1,8 +1,9 @@
 """Guards and belt keepers in the build file: bent strips that go round a pulley."""
 
-from typing import Literal
+from math import pi, radians
+from typing import Literal, Self
 
-from pydantic import Field
+from pydantic import Field, model_validator
 
 from beltwright.build.fields import Angle, Name, Size
 from beltwright.build.row import Row
@@ -17,6 +18,10 @@ SheetMetalName = Literal[
     "soft brass",
     "hard brass",
 ]
+
+
+SHARPEST_FOOT = radians(150.0)
+"""A strip that is folded further back is no foot [rad]."""
 
 
 class StripHole(Row):
@@ -71,6 +76,12 @@ class Foot(Row):
         description="by which it is bent out of the end of the strip", examples=["90 deg"]
     )
 
+    @model_validator(mode="after")
+    def _stands_off(self) -> Self:
+        if not 0.0 <= self.angle.value <= SHARPEST_FOOT:
+            raise ValueError("a foot is bent by 0 to 150 deg, for example 90 deg")
+        return self
+
 
 class Guard(Row):
     """A bent strip that keeps a slack belt in its groove, or fingers out of it."""
@@ -95,3 +106,9 @@ class Guard(Row):
     strip: Strip | None = None
     bending: Bending | None = None
     feet: tuple[Foot, ...] = Field((), max_length=2)
+
+    @model_validator(mode="after")
+    def _goes_round(self) -> Self:
+        if self.over != "wrap" and not 0.0 < self.over.value < 2.0 * pi:
+            raise ValueError('over is "wrap" or an angle of less than a full turn')
+        return self

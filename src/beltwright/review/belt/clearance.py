@@ -61,6 +61,35 @@ def loose_gap(case: Case, belt: Belt, part: Obstacle) -> LooseGap:
     return case.once(("loose_gaps", belt.name), lambda: _loose_gaps(case, belt))[part.name]
 
 
+def plan_in_drive(case: Case, belt: Belt, outline: Outline) -> DrivingGap:
+    """How near a belt comes to an outline in its plane, clutch up."""
+    layout, band = belt_run(case, belt), driving_band(case, belt)
+    taut = plan_gap(band, outline)
+    trembling = taut
+    for place, span in enumerate(layout.path.spans):
+        if layout.strand(place) != "tight":
+            bowed = flap_gap(band, place, driving_bow(span.length), outline)
+            trembling = np.minimum(trembling, bowed)
+    return DrivingGap(taut, trembling)
+
+
+def plan_when_loose(case: Case, belt: Belt, outline: Outline) -> LooseGap:
+    """How near a belt comes to an outline in its plane, clutch down.
+
+    Raises NotKnownError where no idler of it swings on an arm.
+    """
+    loose = loose_belt(case, belt)
+    found = [
+        _loose_plan(path, band, loose.belt.slack, outline)
+        for path, band in _loose_bands(case, belt)
+    ]
+    at_rest, flapping = found[0]
+    if len(found) > 1:
+        at_rest = np.where(loose.belt.touches, at_rest, found[1][0])
+        flapping = np.where(loose.belt.touches, flapping, found[1][1])
+    return LooseGap(at_rest, flapping)
+
+
 def nearest_place(case: Case, belt: Belt, part: Obstacle) -> Clearance:
     """Where a belt comes nearest to a part with the clutch up, in the build as written."""
     return case.once(("nearest_places", belt.name), lambda: _nearest_places(case, belt))[part.name]
@@ -138,17 +167,12 @@ def _in_space(plan: Array, over: Array) -> Array:
 
 
 def _driving_gaps(case: Case, belt: Belt) -> dict[str, DrivingGap]:
-    layout, band = belt_run(case, belt), driving_band(case, belt)
+    layout = belt_run(case, belt)
     gaps = {}
     for group in grouped_parts(case, layout.plane):
         over = height_gap(*_heights(layout), group.outline)
-        taut = plan_gap(band, group.outline)
-        trembling = taut
-        for place, span in enumerate(layout.path.spans):
-            if layout.strand(place) != "tight":
-                bowed = flap_gap(band, place, driving_bow(span.length), group.outline)
-                trembling = np.minimum(trembling, bowed)
-        taut, trembling = _in_space(taut, over), _in_space(trembling, over)
+        plan = plan_in_drive(case, belt, group.outline)
+        taut, trembling = _in_space(plan.taut, over), _in_space(plan.trembling, over)
         for row, name in enumerate(group.names):
             gaps[name] = DrivingGap(taut[row], trembling[row])
     return gaps
@@ -169,19 +193,12 @@ def _nearest_places(case: Case, belt: Belt) -> dict[str, Clearance]:
 
 
 def _loose_gaps(case: Case, belt: Belt) -> dict[str, LooseGap]:
-    layout, loose = belt_run(case, belt), loose_belt(case, belt)
+    layout = belt_run(case, belt)
     gaps = {}
     for group in grouped_parts(case, layout.plane):
         over = height_gap(*_heights(layout), group.outline)
-        found = [
-            _loose_plan(path, band, loose.belt.slack, group.outline)
-            for path, band in _loose_bands(case, belt)
-        ]
-        at_rest, flapping = found[0]
-        if len(found) > 1:
-            at_rest = np.where(loose.belt.touches, at_rest, found[1][0])
-            flapping = np.where(loose.belt.touches, flapping, found[1][1])
-        at_rest, flapping = _in_space(at_rest, over), _in_space(flapping, over)
+        plan = plan_when_loose(case, belt, group.outline)
+        at_rest, flapping = _in_space(plan.at_rest, over), _in_space(plan.flapping, over)
         for row, name in enumerate(group.names):
             gaps[name] = LooseGap(at_rest[row], flapping[row])
     return gaps
