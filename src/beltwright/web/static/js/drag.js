@@ -8,7 +8,7 @@ import { drawing, move, perPixel, placeAt, see } from "./view.js";
 
 const SLACK = 5; // pixels that a hand trembles
 const REACH = { mouse: 10, pen: 14, touch: 24 }; // pixels by which a thing may be missed
-const PAUSE = 900; // ms after the last arrow key until the move is kept
+const PAUSE = 900; // ms in which a move by arrow keys is seen before it is kept
 
 const fingers = new Map();
 let held = null;
@@ -155,6 +155,12 @@ function nudge(event, thing) {
   }
   const far = step() * (event.shiftKey ? 10 : 1);
   keyed?.by(way[0] * far, way[1] * far);
+  keepOnceSeen(keyed);
+}
+
+async function keepOnceSeen(moving) {
+  stopKeys();
+  await moving?.asking;
   stopKeys();
   waiting = setTimeout(keep, PAUSE);
 }

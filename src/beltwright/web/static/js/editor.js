@@ -1,8 +1,8 @@
 // Numbers of a thing on the drawing, edited where it stands.
 
 import { build, save } from "./build.js";
-import { joined, parted } from "./lengths.js";
 import { keysOf } from "./moving.js";
+import { joined, parted } from "./tolerances.js";
 import { valueAt } from "./values.js";
 
 const AXES = ["x, forward", "y, left"];

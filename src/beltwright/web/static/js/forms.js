@@ -1,9 +1,9 @@
 // Fields that are kept as soon as they are left, with what is wrong beside them.
 
 import { build, save } from "./build.js";
-import { joined } from "./lengths.js";
 import { say } from "./notice.js";
 import { sentenceOf } from "./server.js";
+import { joined } from "./tolerances.js";
 import { valueAt } from "./values.js";
 
 const VALUES = {
