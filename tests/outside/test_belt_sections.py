@@ -16,6 +16,7 @@ Sources:
 import numpy as np
 import pytest
 
+from beltwright.tables.belt_tolerances import length_tolerance
 from beltwright.tables.belts import (
     groove_angle,
     nearest_lengths,
@@ -192,3 +193,29 @@ def test_outside_correction_is_about_the_geometry_of_the_pitch_line() -> None:
         belt = section(name)
         bent = 2 * np.pi * belt.rim_above_pitch
         assert belt.lengths.pitch_to_outside / INCH == pytest.approx(bent / INCH, abs=0.3)
+
+
+@pytest.mark.parametrize(
+    ("pitch_mm", "longer", "shorter"),
+    [
+        # ISO 4184, permissible deviation of one belt's datum length [mm] (from memory, medium)
+        (630, 13, 6),
+        (631, 15, 7),
+        (1000, 17, 8),
+        (1250, 19, 10),
+        (1600, 23, 11),
+        (2000, 27, 13),
+        (2500, 31, 16),
+    ],
+)
+def test_length_tolerance_in_millimetres(pitch_mm: float, longer: float, shorter: float) -> None:
+    found = length_tolerance("A", pitch_mm / 1000.0, inches=False)
+    assert (found.longer, found.shorter, found.unit) == (longer, shorter, "mm")
+
+
+@pytest.mark.parametrize(("size", "either"), [("A42", 0.6), ("A60", 0.6), ("A90", 0.7)])
+def test_length_tolerance_in_inches(size: str, either: float) -> None:
+    """RMA IP-20, standard length table (seen in print: ±0.6 to ±0.8 in from A26 to A105)."""
+    pitch = (float(size[1:]) + 1.3) * 0.0254
+    found = length_tolerance("A", pitch, inches=True)
+    assert (found.longer, found.shorter, found.unit) == (either, either, "in")

@@ -15,6 +15,8 @@ _BY_KEY_END = {
     "outside": "Close a caliper over the rim, or wrap a paper strip round it and divide by 3.1416.",
     "pitch": "Measure the outside diameter over the rim instead, and write it as outside.",
     "length": "Hook a tape, read it twice, and write the difference as ±.",
+    "length_tolerance": "Lay a tape round the belt's back, and write what it shows as its length, "
+    'with ±, and length_is = "outside".',
     "mass": "Put a bathroom scale under each wheel in turn, the others on blocks of its height.",
     "front": "Put a bathroom scale under each front wheel, the rear ones on blocks of its height.",
     "rear": "Put a bathroom scale under each rear wheel, the front ones on blocks of its height.",

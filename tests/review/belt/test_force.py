@@ -316,7 +316,7 @@ def test_speed_and_press_test_do_not_rest_on_the_engines_torque() -> None:
     case = Case(read_text(BUILD, "bench.toml"))
     judged = {ask.id: judge(case, "Belt force", ask)[0] for ask in questions(case)}
     for name in ("belt.drive.speed", "belt.drive.press_test"):
-        assert not judged[name].assumed, name
+        assert set(judged[name].assumed) <= {"belt.drive.length_tolerance"}, name
         assert not {"engine.power", "belt.drive.friction"} & set(judged[name].inputs), name
     assert "engine.peak_torque_at" not in judged["belt.drive.grip"].assumed
     assert "engine.torque_rise" in judged["belt.drive.grip"].assumed

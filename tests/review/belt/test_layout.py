@@ -157,6 +157,42 @@ def test_tolerances_bracket_the_build_as_written() -> None:
     assert found.low < found.value < found.high
 
 
+def test_a_length_as_printed_may_be_off() -> None:
+    """A printed A65 may be 0.7 in off, so that arm and slack spread; a measured belt is not."""
+    printed = case_of(samples=400)
+    assert np.ptp(run_of(printed).pitch_length) == pytest.approx(1.4 * 0.0254, rel=0.01)
+    assert run_of(printed).pitch_length[0] == pytest.approx(run_of(case_of()).pitch_length[0])
+    assert "belt.traction belt.length_tolerance" in printed.assumptions
+    for id_ in ("arm", "slack", "take_up"):
+        found = finding(printed, id_)
+        assert found.low is not None
+        assert found.value is not None
+        assert found.high is not None
+        assert found.low < found.value < found.high, id_
+        assert "belt.traction belt.length_tolerance" in found.assumed
+    measured = case_of(('length = "65 in"', 'length = "65 ± 0.05 in"'), samples=400)
+    assert np.ptp(run_of(measured).pitch_length) == pytest.approx(0.1 * 0.0254, rel=0.01)
+    assert not measured.assumptions
+
+
+def test_a_belt_sold_in_millimetres_takes_the_metric_tolerance() -> None:
+    """ISO 4184: 1250 to 1600 mm, 23 mm longer to 11 mm shorter; 1651 mm inside is in the next."""
+    metric = case_of(('length = "65 in"', 'length = "1651 mm"'), samples=400)
+    length = run_of(metric).pitch_length
+    assert np.max(length) - length[0] == pytest.approx(0.027, abs=2e-4)
+    assert length[0] - np.min(length) == pytest.approx(0.013, abs=2e-4)
+
+
+def test_a_belt_that_may_be_too_short_is_to_be_measured() -> None:
+    """At the short end of what fits, half of the belts sold as that size do not go on."""
+    case = case_of()
+    shortest = float(lengths_taken(case, case.build.belt[0]).shortest[0]) - 1.3 * 0.0254
+    edge = ('length = "65 in"', f'length = "{shortest / 0.0254 + 0.1:.3f} in"')
+    found = finding(case_of(edge, samples=400), "length")
+    assert found.verdict is Verdict.MARGINAL
+    assert "Measure the belt" in found.remedy
+
+
 def test_candidates_are_the_same_as_one_at_a_time() -> None:
     build = case_of().build
     key = build.pulley[0].outside.key if build.pulley[0].outside else ""

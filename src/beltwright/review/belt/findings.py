@@ -14,6 +14,7 @@ from beltwright.quantity import Kind
 from beltwright.review.belt.layout import Layout, belt_layout, belt_run, loose_belt
 from beltwright.review.belt.length import (
     STRETCHED_ON,
+    Lengths,
     belt_take_up,
     growth,
     lengths_taken,
@@ -26,7 +27,7 @@ from beltwright.review.belt.wheel_findings import questions as wheel_questions
 from beltwright.review.case import Case
 from beltwright.review.draft import Ask, Draft
 from beltwright.review.finding import Verdict
-from beltwright.review.judging import HIGH_PERCENT, percentiles
+from beltwright.review.judging import HIGH_PERCENT, percentiles, too_often
 from beltwright.review.nearness import NEAR, falls_short, goes_over
 
 LIFT = 0.001
@@ -52,6 +53,10 @@ FAULT_REMEDY = (
 SWAPPED_REMEDY = (
     "Swap the angles released and furthest of the arm, or let the idler press on the other side of "
     "the belt."
+)
+MEASURE_BELT = (
+    "Measure the belt itself, a tape round its back, and the places of its pulleys, and write both "
+    "with ±: no belt is exactly as long as the figure printed on it."
 )
 NO_PATH = "no path leads round these pulleys"
 
@@ -149,7 +154,7 @@ def _short_by(case: Case, layout: Layout) -> float:
 
 def _run_remedy(case: Case, layout: Layout) -> str:
     if layout.usable[0]:
-        return ""
+        return MEASURE_BELT if too_often(~layout.usable) else ""
     if int(np.atleast_1d(layout.fit)[0]) in (Fit.TOO_SHORT, Fit.TOO_LONG):
         return _other_belts(case, layout.belt) or (
             "Move the idler's pivot or the shafts; no sold belt of this section fits as they stand."
@@ -191,7 +196,6 @@ def _length(case: Case, belt: Belt) -> Draft:
     length = layout.pitch_length
     show = partial(case.units.show, kind=Kind.LENGTH)
     shortest, longest = _nominal(taken.shortest), _nominal(taken.longest)
-    fits = shortest <= _nominal(length) <= longest
     swapped = taken.shortest > taken.longest
     still = layout.mover is None or layout.mover.fixed
     return Draft(
@@ -201,7 +205,7 @@ def _length(case: Case, belt: Belt) -> Draft:
         at_most=np.where(swapped, np.inf, taken.longest),
         near=0.0,
         meaning=f"{_sold_in_words(case, belt)} {_length_in_words(case, belt)}",
-        remedy="" if fits else _other_belts(case, belt) or _no_belt(case, shortest, longest),
+        remedy=_length_remedy(case, belt, taken),
         formula="path ≤ pitch length ≤ path × (1 + 0.5 %)"
         if still
         else "path with the clutch down ≤ pitch length ≤ path at the stop",
@@ -210,9 +214,20 @@ def _length(case: Case, belt: Belt) -> Draft:
         else NO_PATH,
         source=f"{GEOMETRY}; lengths: ANSI/RMA IP-20, IP-23"
         + (f"; {STRETCHED_ON:.1%} of stretch on fixed centres: common practice" if still else ""),
-        leaves_out="the tolerance of sold belts: match two belts side by side, measure an old one",
+        leaves_out="belts side by side, which must be matched; stretch and wear of an old one, "
+        "unless its length was measured",
         caution="A belt too short for the clutch drags all the time; one too long slips and burns.",
         place=_middle(layout) if layout.usable[0] else None,
+    )
+
+
+def _length_remedy(case: Case, belt: Belt, taken: Lengths) -> str:
+    length = belt_run(case, belt).pitch_length
+    shortest, longest = _nominal(taken.shortest), _nominal(taken.longest)
+    if not shortest <= _nominal(length) <= longest:
+        return _other_belts(case, belt) or _no_belt(case, shortest, longest)
+    return (
+        MEASURE_BELT if too_often(~((taken.shortest <= length) & (length <= taken.longest))) else ""
     )
 
 

@@ -80,16 +80,17 @@ def _nominal(values: Array) -> float:
 
 def _grip(case: Case, belt: Belt) -> Draft:
     found, peak = pulls(case, belt), peak_torque(case)
+    grip = belt_layout(case, belt).where_it_runs(found.grip)
     show = partial(case.units.show, kind=Kind.TORQUE)
     slips, name = _nominal(found.grip), belt.run[int(np.atleast_1d(found.first.pulley)[0])]
-    holds = not falls_short(found.grip, peak, NEAR)
+    holds = not falls_short(grip, peak, NEAR)
     return Draft(
         kind=Kind.TORQUE,
-        value=np.atleast_1d(found.grip),
+        value=grip,
         at_least=peak,
         near=NEAR,
         worst=Verdict.MARGINAL if slips >= _nominal(rating(case).torque) else Verdict.STOP,
-        stops=np.atleast_1d(~(found.grip >= rating(case).torque)),
+        stops=np.atleast_1d(~(grip >= rating(case).torque)),
         meaning=f"The {name} slips first, at {show(slips)} of engine torque; the engine gives "
         f"{show(_nominal(peak))} at its best.",
         remedy="" if holds else _grip_remedy(case, belt, found),
@@ -133,7 +134,8 @@ def _spring(case: Case, belt: Belt) -> Draft:
     show = case.units.show
     driving, released = spring.driving, spring.released
     upset = driving.slack | driving.overstretched | released.overstretched
-    holds = np.atleast_1d(np.isfinite(driving.pull) & ~upset)
+    layout = belt_layout(case, belt)
+    holds = np.atleast_1d(~upset) | ~layout.usable
     lengths = (
         f"{show(_nominal(driving.length), Kind.LENGTH)} long in drive and pulls "
         f"{show(_nominal(driving.pull), Kind.FORCE)}; released it is "
@@ -142,7 +144,7 @@ def _spring(case: Case, belt: Belt) -> Draft:
     )
     return Draft(
         kind=Kind.FORCE,
-        value=np.atleast_1d(driving.pull),
+        value=layout.where_it_runs(driving.pull),
         holds=holds,
         worst=Verdict.STOP,
         meaning=_spring_state(bool(driving.slack.flat[0]), not bool(holds[0])),
@@ -165,19 +167,20 @@ def _spring_state(slack: bool, broken: bool) -> str:
 
 
 def _tension(case: Case, belt: Belt) -> Draft:
-    found = pulls(case, belt)
+    found, runs = pulls(case, belt), belt_layout(case, belt).where_it_runs
+    static, needed = runs(found.static), runs(found.needed)
     show = partial(case.units.show, kind=Kind.FORCE)
-    has, needs = _nominal(found.static), _nominal(found.needed)
+    has, needs = _nominal(static), _nominal(needed)
     given = "press test" if belt.tension is not None else "spring"
     return Draft(
         kind=Kind.FORCE,
-        value=np.atleast_1d(found.static),
-        at_least=found.needed,
+        value=static,
+        at_least=needed,
         near=0.0,
         worst=Verdict.MARGINAL,
         meaning=f"The {given} gives {show(has)}; {show(needs)} would hold {HOLD:g} times the "
         "engine's best torque.",
-        remedy=_tension_remedy(case, found),
+        remedy=_tension_remedy(case, static, needed),
         formula=_tension_formula(belt),
         working=_tension_working(case, belt, found),
         source=f"statics; {CAPSTAN}; {HOLD:g} times is common practice, no source",
@@ -186,10 +189,10 @@ def _tension(case: Case, belt: Belt) -> Draft:
     )
 
 
-def _tension_remedy(case: Case, found: Pulls) -> str:
-    if not falls_short(found.static, found.needed, 0.0):
+def _tension_remedy(case: Case, static: Array, needed: Array) -> str:
+    if not falls_short(static, needed, 0.0):
         return ""
-    (short,) = percentiles(found.needed - found.static, HIGH_PERCENT)
+    (short,) = percentiles(needed - static, HIGH_PERCENT)
     return f"Raise the pull by {case.units.show(short, Kind.FORCE)} to be sure of it."
 
 

@@ -16,11 +16,12 @@ from beltwright.physics.belt.loop import BeltPath
 from beltwright.physics.belt.path import belt_path
 from beltwright.physics.belt.run import Run
 from beltwright.review.belt.mover import Mover, mover_of
+from beltwright.review.belt.sold import belt_length
 from beltwright.review.belt.wheels import BeltWheel, belt_wheels, run_round, shaft_of
 from beltwright.review.case import Case, NotKnownError
 from beltwright.review.driveline.routes import routes
 from beltwright.review.driveline.stages import belt_pulleys
-from beltwright.tables.belts import Section, pitch_length, section
+from beltwright.tables.belts import Section, section
 
 Strand = Literal["tight", "slack", "between"]
 
@@ -153,7 +154,7 @@ def loose_belt(case: Case, belt: Belt) -> Loose:
 def _belt_run(case: Case, belt: Belt) -> Layout:
     wheels = belt_wheels(case, belt)
     run = run_round(wheels)
-    length = np.asarray(pitch_length(belt.section, case.si(belt.length), belt.length_is))
+    length = belt_length(case, belt)
     mover = mover_of(case, belt, wheels, run, length)
     driver = _driver(case, belt)
     plane = _plane(case, belt)

@@ -24,6 +24,7 @@ from beltwright.physics.shaft.overhung import (
 )
 from beltwright.quantity import Kind
 from beltwright.review.belt.force import shaft_loads
+from beltwright.review.belt.layout import belt_layout
 from beltwright.review.case import Case, NotKnownError
 from beltwright.review.driveline.routes import gears, route_to
 from beltwright.review.driveline.speed import gearbox_input_speed
@@ -283,15 +284,16 @@ def _steel(case: Case, pulley: Pulley) -> Array:
 
 def _belt_pull(case: Case, pulley: Pulley) -> Array:
     """Pull of every belt that runs on a pulley, as one force [N]."""
-    loads = [
-        shaft_loads(case, belt)[pulley.shaft] for belt in case.build.belt if pulley.name in belt.run
-    ]
-    if not loads:
+    belts = [belt for belt in case.build.belt if pulley.name in belt.run]
+    if not belts:
         raise NotKnownError(
             f"pulley.{pulley.name}", "Name this pulley in the run of the belt that it carries."
         )
-    together = np.hypot(sum(load.x for load in loads), sum(load.y for load in loads))
-    return np.atleast_1d(together)
+    along, across = np.zeros(1), np.zeros(1)
+    for belt in belts:
+        load, runs = shaft_loads(case, belt)[pulley.shaft], belt_layout(case, belt).where_it_runs
+        along, across = along + runs(load.x), across + runs(load.y)
+    return np.hypot(along, across)
 
 
 def torque_ratio(case: Case, pulley: Pulley) -> Array:
