@@ -20,6 +20,15 @@ from beltwright.review.stability.findings import questions as stability
 from beltwright.review.steering.findings import questions as steering
 from beltwright.review.thread.findings import questions as thread
 
+
+def plates(case: Case) -> Iterator[Ask]:
+    """Plates and brackets, only loaded for a build that has some."""
+    if case.build.plate:
+        from beltwright.review.plate.findings import questions
+
+        yield from questions(case)
+
+
 TOPICS: dict[str, Callable[[Case], Iterator[Ask]]] = {
     "Speed": speed,
     "Direction": direction,
@@ -34,6 +43,7 @@ TOPICS: dict[str, Callable[[Case], Iterator[Ask]]] = {
     "Steering": steering,
     "Shafts and hubs": shaft,
     "Axle and chain": axle,
+    "Plates and brackets": plates,
     "Threads": thread,
     "Money": money,
 }
