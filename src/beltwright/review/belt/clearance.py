@@ -61,33 +61,32 @@ def loose_gap(case: Case, belt: Belt, part: Obstacle) -> LooseGap:
     return case.once(("loose_gaps", belt.name), lambda: _loose_gaps(case, belt))[part.name]
 
 
-def plan_in_drive(case: Case, belt: Belt, outline: Outline) -> DrivingGap:
-    """How near a belt comes to an outline in its plane, clutch up."""
-    layout, band = belt_run(case, belt), driving_band(case, belt)
+def driving_plan(layout: Layout, band: Band, outline: Outline) -> DrivingGap:
+    """How near a belt's band comes to an outline in its plane, clutch up."""
     taut = plan_gap(band, outline)
     trembling = taut
-    for place, span in enumerate(layout.path.spans):
+    for place, span in enumerate(band.middle.spans):
         if layout.strand(place) != "tight":
             bowed = flap_gap(band, place, driving_bow(span.length), outline)
             trembling = np.minimum(trembling, bowed)
     return DrivingGap(taut, trembling)
 
 
-def plan_when_loose(case: Case, belt: Belt, outline: Outline) -> LooseGap:
-    """How near a belt comes to an outline in its plane, clutch down.
-
-    Raises NotKnownError where no idler of it swings on an arm.
-    """
-    loose = loose_belt(case, belt)
-    found = [
-        _loose_plan(path, band, loose.belt.slack, outline)
-        for path, band in _loose_bands(case, belt)
-    ]
-    at_rest, flapping = found[0]
-    if len(found) > 1:
-        at_rest = np.where(loose.belt.touches, at_rest, found[1][0])
-        flapping = np.where(loose.belt.touches, flapping, found[1][1])
+def loose_plan(band: Band, slack: Array, outline: Outline) -> LooseGap:
+    """How near a loose belt's band comes to an outline in its plane."""
+    at_rest = plan_gap(band, outline)
+    flapping = at_rest
+    for place, span in enumerate(band.middle.spans):
+        bowed = flap_gap(band, place, free_bow(span.length, slack), outline)
+        flapping = np.minimum(flapping, bowed)
     return LooseGap(at_rest, flapping)
+
+
+def band_as_written(layout: Layout, path: BeltPath) -> Band:
+    """The belt in its true width along a path, in the build as written."""
+    first = np.zeros(1, dtype=np.intp)
+    sense = float(np.atleast_1d(path.sense)[0])
+    return _band(layout, path_in_sense(path.run.taken(path.length.shape, first), sense))
 
 
 def nearest_place(case: Case, belt: Belt, part: Obstacle) -> Clearance:
@@ -171,7 +170,7 @@ def _driving_gaps(case: Case, belt: Belt) -> dict[str, DrivingGap]:
     gaps = {}
     for group in grouped_parts(case, layout.plane):
         over = height_gap(*_heights(layout), group.outline)
-        plan = plan_in_drive(case, belt, group.outline)
+        plan = driving_plan(layout, driving_band(case, belt), group.outline)
         taut, trembling = _in_space(plan.taut, over), _in_space(plan.trembling, over)
         for row, name in enumerate(group.names):
             gaps[name] = DrivingGap(taut[row], trembling[row])
@@ -180,50 +179,45 @@ def _driving_gaps(case: Case, belt: Belt) -> dict[str, DrivingGap]:
 
 def _nearest_places(case: Case, belt: Belt) -> dict[str, Clearance]:
     layout = belt_run(case, belt)
-    run, first = layout.path.run, np.zeros(1, dtype=np.intp)
-    sense = float(np.atleast_1d(layout.path.sense)[0])
-    path = path_in_sense(run.taken(layout.path.length.shape, first), sense)
+    band = band_as_written(layout, layout.path)
     low, high = _heights(layout)
     places = {}
     for group in grouped_parts(case, layout.plane):
-        near = clearance(_band(layout, path), low[:1], high[:1], group.as_written())
+        near = clearance(band, low[:1], high[:1], group.as_written())
         for row, name in enumerate(group.names):
             places[name] = Clearance(*(getattr(near, each.name)[row] for each in fields(near)))
     return places
 
 
 def _loose_gaps(case: Case, belt: Belt) -> dict[str, LooseGap]:
-    layout = belt_run(case, belt)
+    layout, loose = belt_run(case, belt), loose_belt(case, belt)
     gaps = {}
     for group in grouped_parts(case, layout.plane):
         over = height_gap(*_heights(layout), group.outline)
-        plan = plan_when_loose(case, belt, group.outline)
-        at_rest, flapping = _in_space(plan.at_rest, over), _in_space(plan.flapping, over)
+        found = [
+            loose_plan(band, loose.belt.slack, group.outline) for band in _loose_bands(case, belt)
+        ]
+        at_rest, flapping = found[0].at_rest, found[0].flapping
+        if len(found) > 1:
+            at_rest = np.where(loose.belt.touches, at_rest, found[1].at_rest)
+            flapping = np.where(loose.belt.touches, flapping, found[1].flapping)
+        at_rest, flapping = _in_space(at_rest, over), _in_space(flapping, over)
         for row, name in enumerate(group.names):
             gaps[name] = LooseGap(at_rest[row], flapping[row])
     return gaps
 
 
-def _loose_bands(case: Case, belt: Belt) -> tuple[tuple[BeltPath, Band], ...]:
-    """The paths that the loose belt has, with the idler, without it, or both among the samples."""
+def _loose_bands(case: Case, belt: Belt) -> tuple[Band, ...]:
+    """The bands that the loose belt has, with the idler, without it, or both among the samples."""
     return case.once(("loose_bands", belt.name), lambda: _worked_loose_bands(case, belt))
 
 
-def _worked_loose_bands(case: Case, belt: Belt) -> tuple[tuple[BeltPath, Band], ...]:
+def _worked_loose_bands(case: Case, belt: Belt) -> tuple[Band, ...]:
     layout, loose = belt_run(case, belt), loose_belt(case, belt)
     paths = [loose.with_]
     if loose.without is not None and not np.all(loose.belt.touches):
         paths = [loose.without] if not np.any(loose.belt.touches) else [*paths, loose.without]
-    return tuple((path, _band(layout, path)) for path in paths)
-
-
-def _loose_plan(path: BeltPath, band: Band, slack: Array, outline: Outline) -> tuple[Array, Array]:
-    at_rest = plan_gap(band, outline)
-    flapping = at_rest
-    for place, span in enumerate(path.spans):
-        bowed = flap_gap(band, place, free_bow(span.length, slack), outline)
-        flapping = np.minimum(flapping, bowed)
-    return at_rest, flapping
+    return tuple(_band(layout, path) for path in paths)
 
 
 def _own_gap(band: Band, case: Case, belt: Belt) -> tuple[OwnGap, ...]:
