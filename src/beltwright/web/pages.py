@@ -11,6 +11,7 @@ from starlette.routing import Route
 from starlette.templating import Jinja2Templates
 
 from beltwright.drawing.svg import stylesheet
+from beltwright.review.spread import MOST_MEASUREMENTS
 from beltwright.web.desk import Desk, desk_of
 from beltwright.web.door import ENTRANCE, Door
 from beltwright.web.forms.place_forms import forms_for
@@ -29,7 +30,13 @@ def _today() -> str:
 
 
 templates = Jinja2Templates(Path(__file__).parent / "templates")
-templates.env.globals.update(range_bar=range_bar, sketch_words=SKETCHES, today=_today, zip=zip)
+templates.env.globals.update(
+    most_measurements=MOST_MEASUREMENTS,
+    range_bar=range_bar,
+    sketch_words=SKETCHES,
+    today=_today,
+    zip=zip,
+)
 templates.env.trim_blocks = templates.env.lstrip_blocks = True
 
 
