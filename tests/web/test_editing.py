@@ -8,6 +8,7 @@ from typing import Any
 import pytest
 from starlette.testclient import TestClient
 
+from beltwright.review.spread import MOST_MEASUREMENTS
 from beltwright.web.door import TOKEN_HEADER
 from beltwright.web.open_build import OpenBuild
 
@@ -39,6 +40,35 @@ def test_an_edit_says_what_it_changed(tab: Any) -> None:
     assert top["difference"].startswith("−")
     assert top["difference"].endswith("km/h")
     assert top["before"]["value"] > top["after"]["value"]
+
+
+def test_what_the_last_change_did_is_told_whoever_made_it(tab: Any, folder: Path) -> None:
+    file = folder / "orchard.toml"
+    whole = file.read_text()
+    assert tab.get("/builds/orchard")["changes"] == []
+
+    def step() -> str:
+        shown = tab.get("/builds/orchard")
+        top = next(row for row in shown["changes"] if row["id"] == "speed.top")
+        return str(top["difference"])[0]
+
+    file.write_text(whole.replace('outside = "114 ± 0.5 mm"', 'outside = "100 ± 0.5 mm"'))
+    assert step() == "−"
+    file.write_text(whole.replace('outside = "114 ± 0.5 mm"', 'outside = "5 bananas"'))
+    assert tab.get("/builds/orchard")["changes"] == []
+    file.write_text(whole)
+    assert step() == "+"
+    for turn, way in (("undo", "−"), ("redo", "+")):
+        version = tab.get("/builds/orchard")["version"]
+        tab.post(f"/builds/orchard/{turn}", {"version": version})
+        assert step() == way
+
+
+def test_a_builder_is_told_a_few_things_to_measure_and_no_more(tab: Any) -> None:
+    wanted = [one["what"] for one in tab.get("/builds/orchard")["measure_next"]]
+    shown = tab.client.get("/b/orchard/check").text
+    assert len(wanted) > MOST_MEASUREMENTS
+    assert [what for what in wanted if f"<b>{what}</b>" in shown] == wanted[:MOST_MEASUREMENTS]
 
 
 def test_a_trial_saves_nothing_and_agrees_with_the_edit(tab: Any, folder: Path) -> None:

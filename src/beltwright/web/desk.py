@@ -37,10 +37,15 @@ class Desk:
 
     def standing(self, build: OpenBuild) -> Standing:
         """How the build stands now."""
-        current = build.now()
-        return self._standings(
-            (build.path, current.version), lambda: _standing(current, build.path.name)
-        )
+        return self._standing_of(build, build.now())
+
+    def standing_before(self, build: OpenBuild, standing: Standing) -> Standing | None:
+        """How the build stood before the change that led to this standing, None for the first."""
+        before = build.before(standing.version)
+        return None if before is None else self._standing_of(build, before)
+
+    def _standing_of(self, build: OpenBuild, text: Text) -> Standing:
+        return self._standings((build.path, text.version), lambda: _standing(text, build.path.name))
 
     async def tell(self, build: OpenBuild) -> None:
         """Tells who listens when the build is not what they were last told."""

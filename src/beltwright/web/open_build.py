@@ -38,6 +38,7 @@ class OpenBuild:
         self._lock = threading.RLock()
         self._undo = Undo()
         self._usable: Text | None = None
+        self._before: Text | None = None
 
     @property
     def can_undo(self) -> bool:
@@ -56,6 +57,12 @@ class OpenBuild:
             if self._usable is None or current.version != self._usable.version:
                 self._notice(current)
             return current
+
+    def before(self, version: str) -> Text | None:
+        """What stood before the last change, whoever made it, if that change made this version."""
+        with self._lock:
+            now = self._usable
+            return self._before if now is not None and now.version == version else None
 
     def glance(self) -> str | None:
         """The version that stands in the file, None while there is no file."""
@@ -145,7 +152,7 @@ class OpenBuild:
             return
         if self._usable is not None:
             self._undo.changed(self._usable.text)
-        self._usable = current
+        self._stands(current)
 
     def _still(self, seen: str) -> Text:
         current = self.now()
@@ -165,7 +172,12 @@ class OpenBuild:
             raise CannotRead(as_problems(refused)) from None
         except NotSaved as failed:
             raise Refusal(503, str(failed)) from None
-        self._usable = self._read()
+        self._stands(self._read())
+
+    def _stands(self, text: Text) -> None:
+        if self._usable is not None and self._usable.version != text.version:
+            self._before = self._usable
+        self._usable = text
 
 
 def _note_for(edits: Sequence[Edit]) -> str:

@@ -42,6 +42,7 @@ def as_shown(desk: Desk, build: OpenBuild, width: float = SCREEN_WIDTH) -> dict[
     a page overwrite what it has not seen.
     """
     standing = desk.standing(build)
+    before = desk.standing_before(build, standing)
     photo = placed_of(build.path)
     return {
         **_line(desk, build, standing),
@@ -51,6 +52,7 @@ def as_shown(desk: Desk, build: OpenBuild, width: float = SCREEN_WIDTH) -> dict[
         "photo": None if photo is None else asdict(photo),
         "can_undo": build.can_undo,
         "can_redo": build.can_redo,
+        "changes": [] if before is None else changes(before.review, standing.review),
         **reviewed(standing.review),
         "scene": scene(standing, width),
     }

@@ -86,6 +86,7 @@ def test_escape_puts_back_what_the_arrow_keys_moved(opened: Any, file: Path) -> 
     expect(tab.page.locator("#live")).to_be_visible()
     tab.page.keyboard.press("Escape")
     expect(tab.page.locator("#live")).to_be_hidden()
+    expect(tab.page.locator(".finding.changing")).to_have_count(0)
     tab.page.wait_for_timeout(1_100)
     assert file.read_text() == before
 

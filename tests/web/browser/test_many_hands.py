@@ -46,6 +46,32 @@ def test_an_editors_change_shows_at_once(opened: Any, editor: Any) -> None:
     expect(tab.page.locator("#title-block")).to_contain_text("Orchard crate hauler")
 
 
+def test_what_changed_is_told_whoever_changed_it(opened: Any, editor: Any) -> None:
+    tab = opened()
+    changed, top = tab.page.locator("#changes"), tab.page.locator("#changed")
+    expect(changed).to_be_hidden()
+    editor("pulley.engine pulley.outside", "70 mm")
+    expect(changed).to_contain_text("Top speed")
+    expect(tab.finding("speed.top").locator(".turned")).to_contain_text("−")
+    slower = top.text_content()
+    tab.page.get_by_role("button", name="Undo").click()
+    expect(tab.finding("speed.top").locator(".turned")).to_contain_text("+")
+    assert top.text_content() != slower
+    tab.page.get_by_role("button", name="Redo").click()
+    expect(top).to_have_text(str(slower))
+    tab.page.reload()
+    expect(top).to_have_text(str(slower))
+
+
+def test_what_was_changed_at_another_place_is_told_at_check(opened: Any) -> None:
+    tab = opened(MEASURE)
+    tab.open_table("machine")
+    _type(tab, "30 %")
+    tab.expect_saved()
+    tab.page.get_by_role("link", name="Check").click()
+    expect(tab.page.locator("#changes")).to_be_visible()
+
+
 def test_a_page_that_has_not_seen_a_change_overwrites_nothing(
     opened: Any, file: Path, editor: Any
 ) -> None:

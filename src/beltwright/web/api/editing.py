@@ -11,7 +11,6 @@ from starlette.responses import JSONResponse, Response, StreamingResponse
 from beltwright.web.api.addresses import address
 from beltwright.web.api.builds import asked_for
 from beltwright.web.api.sent import Edits, Restore, Seen, sent
-from beltwright.web.changes import changes
 from beltwright.web.desk import Desk
 from beltwright.web.open_build import OpenBuild
 from beltwright.web.screen import paper_width
@@ -54,11 +53,8 @@ async def saved(
 
 
 def _save(desk: Desk, build: OpenBuild, save: Callable[[], object], width: float) -> dict[str, Any]:
-    before = desk.standing(build).review
     save()
-    shown = as_shown(desk, build, width)
-    shown["changes"] = changes(before, desk.standing(build).review)
-    return shown
+    return as_shown(desk, build, width)
 
 
 async def _history(request: Request) -> Response:

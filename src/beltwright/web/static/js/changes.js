@@ -1,9 +1,12 @@
-// What a change did to the findings: at once while something moves, as a list once it is kept.
+// What a change did to the findings: at once while something moves; as a list once it is kept, by
+// whomever: this page, another, an editor, undo and redo.
 
 import { rowOf } from "./findings.js";
 
 const MOST = 4;
 const MOST_KEPT = 6;
+
+let kept = [];
 
 const mark = (verdict) => {
   const made = document.querySelector(`svg.mark.${verdict.replace(" ", "-")}`)?.cloneNode(true);
@@ -33,11 +36,13 @@ export function showLive(title, every) {
 
 export function clearLive() {
   document.getElementById("live").hidden = true;
+  markRows(kept);
 }
 
-// In the list, until the next change.
+// In the list, until the next change of the file.
 export function showChanges(every) {
   const rows = every.filter(says);
+  kept = rows;
   markRows(rows);
   const list = document.getElementById("changed");
   if (!list) return;

@@ -20,7 +20,7 @@ onShown((shown) => {
   if (shown?.scene !== undefined) showScene(shown.scene);
   readyLayers();
   showTurns(build);
-  showChanges(shown?.changes ?? []);
+  showChanges(build.changes);
   filter();
 });
 
@@ -37,3 +37,4 @@ startChoosing();
 startMaking();
 startCharts();
 startNews();
+showChanges(build.changes);
