@@ -29,6 +29,14 @@ def plates(case: Case) -> Iterator[Ask]:
         yield from questions(case)
 
 
+def throttle(case: Case) -> Iterator[Ask]:
+    """The throttle, only loaded for a build that describes it."""
+    if case.build.throttle:
+        from beltwright.review.throttle.findings import questions
+
+        yield from questions(case)
+
+
 TOPICS: dict[str, Callable[[Case], Iterator[Ask]]] = {
     "Speed": speed,
     "Direction": direction,
@@ -39,6 +47,7 @@ TOPICS: dict[str, Callable[[Case], Iterator[Ask]]] = {
     "Pull and climb": motion,
     "Gearbox": gearbox,
     "Brake": brake,
+    "Throttle": throttle,
     "Stability": stability,
     "Steering": steering,
     "Shafts and hubs": shaft,

@@ -37,13 +37,16 @@ def wire_reach(
     >>> float(wire_reach(np.pi / 2, 0.03, (0.04, 0.0)))
     0.05
     """
-    return np.hypot(
-        housing_end[0] - radius * np.cos(angle), housing_end[1] - radius * np.sin(angle)
-    )
+    across = housing_end[0] - radius * np.cos(angle)
+    up = housing_end[1] - radius * np.sin(angle)
+    return np.sqrt(across * across + up * up)
 
 
 def wire_lever(
-    angle: ArrayLike, radius: ArrayLike, housing_end: tuple[ArrayLike, ArrayLike]
+    angle: ArrayLike,
+    radius: ArrayLike,
+    housing_end: tuple[ArrayLike, ArrayLike],
+    reach: ArrayLike,
 ) -> Array:
     """Answer which moment about the pivot each newton of pull in the wire puts on the lever.
 
@@ -54,6 +57,8 @@ def wire_lever(
     angle : array, shape (...) [rad]
     radius : array, shape (...) [m]
     housing_end : pair of arrays, shape (...) [m]
+    reach : array, shape (...) [m]
+        As from `wire_reach`.
 
     Returns
     -------
@@ -65,13 +70,12 @@ def wire_lever(
 
     Examples
     --------
-    >>> round(float(wire_lever(np.pi / 2, 0.03, (0.04, 0.0))), 4)
+    >>> round(float(wire_lever(np.pi / 2, 0.03, (0.04, 0.0), 0.05)), 4)
     -0.024
     """
-    reach = wire_reach(angle, radius, housing_end)
     across = radius * (np.cos(angle) * housing_end[1] - np.sin(angle) * housing_end[0])
     with np.errstate(invalid="ignore", divide="ignore"):
-        return np.where(reach == 0.0, 0.0, across / reach)
+        return np.where(np.asarray(reach) == 0.0, 0.0, across / np.asarray(reach))
 
 
 def angle_at_reach(
