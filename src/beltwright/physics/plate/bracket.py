@@ -6,6 +6,12 @@ import numpy as np
 
 from beltwright.physics.arrays import Array, ArrayLike
 
+SPREAD = np.tan(np.radians(30.0))
+"""How far the pull of a bolt spreads to each side, over the way from it [1]."""
+
+WASHER = 2.0
+"""Width of a bolt's washer over the hole under it [1] (common practice, no source)."""
+
 
 class Stress(NamedTuple):
     """What strains a cross-section of a bracket, by size.
@@ -89,3 +95,33 @@ def bracket_stress(
             1.5 * side / (b * t),
         )
     return Stress(*(np.where(b > 0.0, part, np.inf) for part in parts))
+
+
+def spread_width(distance: ArrayLike, diameter: ArrayLike) -> Array:
+    """Answer how much of a wide plate helps to bear a bolt's pull at a distance from it.
+
+    w = 2 d + 2 x tan 30°, with x no less than d: under its washer the plate is clamped.
+
+    Parameters
+    ----------
+    distance : array, shape (...) [m]
+        From the bolt to the cross-section.
+    diameter : array, shape (...) [m]
+        Of its hole.
+
+    Returns
+    -------
+    width : array, shape (...) [m]
+
+    Range of validity: flat plates; where less metal is there, that is what bears.
+    Source: Whitmore's section, AISC Manual of Steel Construction, part 9 (30° to each side, from
+    memory, high), which is made for pull in the plane; used for bending out of it too, where a
+    plate spreads no less. The washer is common practice.
+
+    Examples
+    --------
+    >>> round(float(spread_width(0.03, 0.01)), 6)
+    0.054641
+    """
+    far = np.maximum(distance, diameter)
+    return np.asarray(WASHER * np.asarray(diameter) + 2.0 * SPREAD * far)

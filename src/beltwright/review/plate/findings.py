@@ -197,7 +197,8 @@ def _bending(case: Case, plate: Plate) -> Draft:
         "1.5 F⊥/(b t))²) / yield",
         working=_bending_working(case, plate, found),
         source="Shigley, Mechanical Engineering Design, 8th edition, sections 3-10 to 3-12 and "
-        f"5-5; yield: {found.metal.source} ({found.metal.status}); watched from half of it: common "
+        "5-5; width that bears: AISC Manual, part 9 (from memory, high); "
+        f"yield: {found.metal.source} ({found.metal.status}); watched from half of it: common "
         "practice, no source",
         leaves_out="cracks, welds, flame-cut edges and notches, which break it early; shaking over "
         "many hours; whether the frame under it is as stiff; other pulls on the same shaft",

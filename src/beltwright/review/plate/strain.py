@@ -10,7 +10,7 @@ from beltwright.build.plate import Plate
 from beltwright.physics.arrays import Array
 from beltwright.physics.belt.force import Load, shaft_load
 from beltwright.physics.belt.path import belt_path
-from beltwright.physics.plate.bracket import bracket_stress
+from beltwright.physics.plate.bracket import bracket_stress, spread_width
 from beltwright.physics.plate.cuts import Corner, width_left
 from beltwright.review.belt.force import pulls, shaft_loads
 from beltwright.review.belt.layout import belt_layout
@@ -118,26 +118,10 @@ def _arm_left(case: Case, belt: Belt) -> Array:
 
 
 def _bending(case: Case, plate: Plate, carried: Drilled) -> Bending:
-    key = f"plate.{plate.name}"
-    metal, thickness = (
-        _metal(plate),
-        case.need(
-            plate.thickness,
-            f"{key}.thickness",
-            'Close a caliper on the sheet and write it, for example thickness = "6 mm".',
-        ),
-    )
-    off = case.need(
-        carried.hole.stand_off,
-        f"{key}.hole.{carried.hole.name}.stand_off",
-        "Measure from the middle of the plate's thickness to the middle of the belt, square to the "
-        'plate, and write it, for example stand_off = "25 mm".',
-    )
+    metal = _metal(plate)
     forces = [direction_on(case, plate, (load.x, load.y)) for load in _loads(case, carried)]
     strains = [
-        _strain(case, plate, end, force, off, thickness)
-        for end in _ends(carried)
-        for force in forces
+        _strain(case, plate, carried, end, force) for end in _ends(carried) for force in forces
     ]
     worst = max(strains, key=lambda one: float(np.ravel(one.stress)[0]))
     stress = np.max(np.broadcast_arrays(*(one.stress for one in strains)), axis=0)
@@ -145,10 +129,27 @@ def _bending(case: Case, plate: Plate, carried: Drilled) -> Bending:
         carried,
         np.atleast_1d(np.hypot(*worst.force)),
         np.atleast_1d(worst.lever),
-        off,
+        _stand_off(case, plate, carried),
         worst.width,
         metal,
         np.atleast_1d(stress / metal.yield_strength),
+    )
+
+
+def _thickness(case: Case, plate: Plate) -> Array:
+    return case.need(
+        plate.thickness,
+        f"plate.{plate.name}.thickness",
+        'Close a caliper on the sheet and write it, for example thickness = "6 mm".',
+    )
+
+
+def _stand_off(case: Case, plate: Plate, carried: Drilled) -> Array:
+    return case.need(
+        carried.hole.stand_off,
+        f"plate.{plate.name}.hole.{carried.hole.name}.stand_off",
+        "Measure from the middle of the plate's thickness to the middle of the belt, square to the "
+        'plate, and write it, for example stand_off = "25 mm".',
     )
 
 
@@ -159,18 +160,18 @@ class _Strain(NamedTuple):
     stress: Array
 
 
-def _strain(
-    case: Case, plate: Plate, at: Corner, force: Pair, off: Array, thickness: Array
-) -> _Strain:
+def _strain(case: Case, plate: Plate, carried: Drilled, at: Corner, force: Pair) -> _Strain:
     """The worst stress between a pulled bolt and the nearest fixing."""
+    thickness, off = _thickness(case, plate), _stand_off(case, plate, carried)
     along, lever = _lever(case, plate, at)
-    share = np.linspace(0.0, 1.0, STATIONS).reshape(-1, 1)
-    station = (at[0] - share * lever * along[0], at[1] - share * lever * along[1])
-    cuts = [each.cut for each in drilled(case, plate)]
-    width = width_left(station, along, corners_of(case, plate), cuts)
+    way = np.linspace(0.0, 1.0, STATIONS).reshape(-1, 1) * lever
+    width = np.minimum(
+        _metal_across(case, plate, (at[0] - way * along[0], at[1] - way * along[1]), along),
+        spread_width(way, carried.diameter),
+    )
     ahead = force[0] * along[0] + force[1] * along[1]
     aside = force[1] * along[0] - force[0] * along[1]
-    stress = bracket_stress(ahead, aside, share * lever, off, width, thickness).together
+    stress = bracket_stress(ahead, aside, way, off, width, thickness).together
     nominal = stress[:, 0]
     if not np.isfinite(nominal).all():
         raise NotKnownError(
@@ -181,6 +182,12 @@ def _strain(
     worst = int(np.argmax(nominal))
     narrow = float(np.broadcast_to(width, stress.shape)[worst, 0])
     return _Strain(force, np.atleast_1d(lever), narrow, stress.max(axis=0))
+
+
+def _metal_across(case: Case, plate: Plate, at: Corner, along: Pair) -> Array:
+    """How wide the plate is across the way to its fixing [m]."""
+    cuts = [each.cut for each in drilled(case, plate)]
+    return width_left(at, along, corners_of(case, plate), cuts)
 
 
 def _lever(case: Case, plate: Plate, at: Corner) -> tuple[Pair, Array]:
