@@ -105,6 +105,9 @@ class Guard(Row):
     )
     strip: Strip | None = None
     bending: Bending | None = None
+    fixed_to: Literal["frame", "arm"] = Field(
+        "frame", description="what it is screwed to: the frame, or the arm of its idler"
+    )
     feet: tuple[Foot, ...] = Field((), max_length=2)
 
     @model_validator(mode="after")

@@ -129,6 +129,10 @@ def _guards(build: Build) -> Iterator[Refusal]:
         if guard.belt in runs:
             path, run = ("guard", index, "round"), runs[guard.belt]
             yield from _missing(path, guard.round, run, f"pulley or idler in the {guard.belt}")
+        armed = any(idler.name == guard.round and idler.arm for idler in build.idler)
+        if guard.fixed_to == "arm" and not armed:
+            reason = f"The {guard.round} has no arm. Screw it to the frame, or describe the arm."
+            yield Refusal(("guard", index, "fixed_to"), reason, '"arm"')
         if len({foot.end for foot in guard.feet}) < len(guard.feet):
             reason = "There is a foot at this end already; the other end has none."
             yield Refusal(("guard", index, "feet", 1, "end"), reason, f'"{guard.feet[1].end}"')

@@ -12,6 +12,7 @@ from beltwright.review.driveline.direction import questions as direction
 from beltwright.review.driveline.speed import questions as speed
 from beltwright.review.engine.findings import questions as engine
 from beltwright.review.gearbox.findings import questions as gearbox
+from beltwright.review.guard.keepers import questions as keepers
 from beltwright.review.money.findings import questions as money
 from beltwright.review.motion.findings import questions as motion
 from beltwright.review.shaft.axle_findings import questions as axle
@@ -37,6 +38,15 @@ def throttle(case: Case) -> Iterator[Ask]:
         yield from questions(case)
 
 
+def guards(case: Case) -> Iterator[Ask]:
+    """Guards and keepers, only loaded for a build that has some; then what lacks them."""
+    if case.build.guard:
+        from beltwright.review.guard.findings import questions
+
+        yield from questions(case)
+    yield from keepers(case)
+
+
 TOPICS: dict[str, Callable[[Case], Iterator[Ask]]] = {
     "Speed": speed,
     "Direction": direction,
@@ -52,6 +62,7 @@ TOPICS: dict[str, Callable[[Case], Iterator[Ask]]] = {
     "Steering": steering,
     "Shafts and hubs": shaft,
     "Axle and chain": axle,
+    "Guards": guards,
     "Plates and brackets": plates,
     "Threads": thread,
     "Money": money,

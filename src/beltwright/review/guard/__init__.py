@@ -1,0 +1,1 @@
+"""Guards and belt keepers: bends, lengths, gaps and clashes."""

@@ -1,0 +1,371 @@
+"""A guard or keeper as it is to be bent: its legs, angles, marks and form, as numbers."""
+
+from collections.abc import Iterator
+from math import cos, inf, pi, sin
+from typing import NamedTuple
+
+import numpy as np
+
+from beltwright.build.driveline import Belt
+from beltwright.build.guards import Bending, Foot, Guard
+from beltwright.physics.arrays import Array
+from beltwright.physics.belt.outline import Outline
+from beltwright.physics.sheet_metal.bend import setback
+from beltwright.physics.sheet_metal.polygon import (
+    SHARPEST,
+    bends_for_corner_error,
+    corner_error,
+    flat_between_bends,
+)
+from beltwright.physics.sheet_metal.spring_back import over_bend_ratio
+from beltwright.physics.sheet_metal.strip import (
+    BentForm,
+    FlatStrip,
+    bent_form,
+    flat_strip,
+    other_face,
+)
+from beltwright.quantity import Kind
+from beltwright.review.belt.layout import Layout, belt_layout
+from beltwright.review.case import Case
+from beltwright.tables.sheet_metals import SheetMetal, sheet_metal
+
+STAND_OFF = 0.001
+"""A corner stands no further than this outside the curve, where the jaws allow it [m] (assumed)."""
+
+EIGHTH_INCH = 0.003175
+"""Usual gap of a keeper [m] (common practice, no source)."""
+
+JAWS = {"pliers": "10 mm", "vice": "12 mm", "brake": "10 mm"}
+"""Flat strip that each way of bending needs to hold (assumed)."""
+
+
+class Bent(NamedTuple):
+    """A guard as it is to be bent; lengths along its face towards the belt.
+
+    guard      as written
+    layout     of its belt
+    place      of its pulley in the run
+    turn       +1 where the belt turns left round the pulley, −1 to the right
+    metal      of the strip
+    total      angle of the arc [rad]
+    bends      round the pulley
+    gap        from the belt's outer face to the flats [m]
+    curve      radius that the flats touch [m]
+    face       radius of the belt's outer face on the pulley, a sample each [m]
+    ends       straight, before and after the arc [m]
+    radius     inside radius of the bends [m]
+    thickness  of the strip [m]
+    angles     of all bends, positive towards the belt [rad]
+    flat       the strip laid flat
+    form       its face towards the belt in the plane of the belt, in the build as written
+    """
+
+    guard: Guard
+    layout: Layout
+    place: int
+    turn: int
+    metal: SheetMetal
+    total: float
+    bends: int
+    gap: Array
+    curve: Array
+    face: Array
+    ends: tuple[Array, Array]
+    radius: Array
+    thickness: Array
+    angles: Array
+    flat: FlatStrip
+    form: BentForm
+
+    @property
+    def belt(self) -> Belt:
+        """The belt that it follows."""
+        return self.layout.belt
+
+    @property
+    def angle(self) -> float:
+        """Angle of each bend round the pulley [rad]."""
+        return self.total / self.bends
+
+    @property
+    def feet_before(self) -> int:
+        """Bends before those round the pulley."""
+        return len(self.angles) - self.bends - sum(f.end == "last" for f in self.guard.feet)
+
+    @property
+    def over_bend(self) -> tuple[float, float]:
+        """By how much further a bend is taken than it is to stay, from ... to [1].
+
+        The formula gives the low end; the high end is what the trade reckons, where that is more.
+        """
+        r, t = float(self.radius.flat[0]), float(self.thickness.flat[0])
+        low, high = (
+            float(over_bend_ratio(r, t, strength, self.metal.modulus))
+            for strength in (self.metal.strength_low, self.metal.strength_high)
+        )
+        return low, max(high, 1.0 + self.metal.springback / (0.5 * pi))
+
+
+def bent(case: Case, guard: Guard) -> Bent:
+    """A guard as it is to be bent.
+
+    Raises NotKnownError where its belt has no run or the strip's thickness is not written.
+    """
+    return case.once(("bent", guard.name), lambda: _bent(case, guard))
+
+
+def jaws(case: Case, guard: Guard) -> Array:
+    """Flat strip that the jaws need beside a bend [m]."""
+    way = guard.bending or Bending()
+    return case.suppose(
+        way.grip,
+        f"guard.{guard.name}.bending.grip",
+        JAWS[way.method],
+        Kind.LENGTH,
+        f"flat strip that {way.method} need to hold (assumed)"
+        if way.method == "pliers"
+        else f"flat strip that a {way.method} needs to hold (assumed)",
+    )
+
+
+def strip_width(case: Case, guard: Guard) -> Array:
+    """Width of a guard's strip, along the shafts [m]."""
+    return case.suppose(
+        guard.strip.width if guard.strip else None,
+        f"guard.{guard.name}.strip.width",
+        "25 mm",
+        Kind.LENGTH,
+        "wide enough to cover the belt with a margin on both sides (assumed)",
+    )
+
+
+def strip_outline(shape: Bent, feet: bool = True) -> Outline:
+    """The strip's edge in the plane of the belt, corner by corner; with its feet or without."""
+    x, y = other_face(shape.form, shape.turn * shape.thickness[:1])
+    first, last = 0, len(shape.form.x)
+    if not feet:
+        first = shape.feet_before
+        last -= len(shape.angles) - shape.bends - first
+    part = slice(first, last)
+    return Outline(
+        np.concatenate(np.broadcast_arrays(shape.form.x[part], x[part][::-1])),
+        np.concatenate(np.broadcast_arrays(shape.form.y[part], y[part][::-1])),
+        0.0,
+        0.0,
+    )
+
+
+def widest(shape: Bent) -> Array:
+    """The largest gap between belt and strip, in drive [m]: at a corner or at a straight end."""
+    corner = shape.curve + corner_error(shape.curve, shape.angle, shape.radius) - shape.face
+    wrap = _first(shape.layout.path.wrap[shape.place])
+    spare = max(0.5 * (wrap - shape.total), 0.0)
+    tips = []
+    for end in shape.ends:
+        # a belt that lies on the pulley further than the strip goes round turns away from its end
+        beyond = np.minimum(np.arctan2(end, shape.curve), spare)
+        tips.append(shape.curve * np.cos(beyond) + end * np.sin(beyond) - shape.face)
+    return np.asarray(np.maximum(corner, np.maximum(*tips)))
+
+
+def _bent(case: Case, guard: Guard) -> Bent:
+    belt = next(one for one in case.build.belt if one.name == guard.belt)
+    layout = belt_layout(case, belt)
+    place = belt.run.index(guard.round)
+    wheel, own = layout.wheels[place], layout.section
+    turn = wheel.side * (1 if _first(layout.path.sense) > 0.0 else -1)
+    face = np.atleast_1d(
+        wheel.pitch_radius + (own.belt_above_pitch if wheel.side > 0 else own.belt_below_pitch)
+    )
+    strip, way = guard.strip, guard.bending or Bending()
+    thickness = case.need(
+        strip.thickness if strip else None,
+        f"guard.{guard.name}.strip.thickness",
+        "Close a caliper on the strip and write its thickness, for example "
+        'strip = { material = "soft steel", thickness = "2 mm" }.',
+    )
+    metal = sheet_metal(strip.material if strip else "soft steel")
+    radius = case.suppose(
+        way.inside_radius,
+        f"guard.{guard.name}.bending.inside_radius",
+        f"{1e3 * _first(thickness):.3g} mm",
+        Kind.LENGTH,
+        "a strip bends by hand to about its own thickness on the inside (common practice)",
+    )
+    gap = wanted_gap(case, guard, layout)
+    curve = face[:1] + gap
+    wrap = _first(layout.path.wrap[place])
+    total = wrap if guard.over == "wrap" else _first(case.si(guard.over))
+    count = _bends(case, guard, _first(curve), total, _first(radius))
+    heading = np.arctan2(
+        _first(layout.path.spans[place - 1].heading_y),
+        _first(layout.path.spans[place - 1].heading_x),
+    ) + turn * 0.5 * (wrap - total)
+    ends = _straight_ends(case, guard)
+    legs, angles = _legs(case, guard, curve, ends, total / count, count)
+    k = case.suppose(
+        None,
+        f"guard.{guard.name}.k_factor",
+        f"{metal.k:.3f} +{metal.k_high - metal.k:.3f} -{metal.k - metal.k_low:.3f}",
+        Kind.RATIO,
+        f"where the neutral line of a bend in {metal.name} lies ({metal.source}, {metal.status})",
+    )
+    centre = _first(layout.path.run.x[place]), _first(layout.path.run.y[place])
+    x, y, way_in = _start(case, guard, centre, turn, _first(curve), heading)
+    return Bent(
+        guard=guard,
+        layout=layout,
+        place=place,
+        turn=turn,
+        metal=metal,
+        total=total,
+        bends=count,
+        gap=gap,
+        curve=curve,
+        face=face,
+        ends=ends,
+        radius=radius,
+        thickness=thickness,
+        angles=angles,
+        flat=flat_strip(legs, angles[:, None], radius, thickness, k),
+        form=bent_form(legs[:, :1], turn * angles[:, None], x, y, way_in),
+    )
+
+
+def wanted_gap(case: Case, guard: Guard, layout: Layout) -> Array:
+    """From the belt's outer face to the strip [m]."""
+    key = f"guard.{guard.name}.gap"
+    if guard.kind == "guard":
+        why = "room for the belt to tremble and to flap (assumed)"
+        return case.suppose(guard.gap, key, "12 mm", Kind.LENGTH, why)
+    usual = min(EIGHTH_INCH, 0.5 * layout.section.cross.height)
+    why = "a keeper stands 1/8 in to half a belt's thickness off the belt (common practice)"
+    return case.suppose(guard.gap, key, f"{1e3 * usual:.2g} mm", Kind.LENGTH, why)
+
+
+def _bends(case: Case, guard: Guard, curve: float, total: float, radius: float) -> int:
+    """How many bends: as written, or enough to follow the curve and no more than the jaws allow."""
+    least = int(np.ceil(total / SHARPEST))
+    if guard.bending is not None and guard.bending.count is not None:
+        return max(guard.bending.count, least)
+    count = int(bends_for_corner_error(curve, total, STAND_OFF, radius))
+    room = _first(jaws(case, guard))
+    while count > least and _flat(curve, total / count, radius) < room:
+        count -= 1
+    return count
+
+
+def _flat(curve: float, angle: float, radius: float) -> float:
+    """What stays straight between two bends [m]."""
+    return float(flat_between_bends(curve, angle) - 2.0 * setback(angle, radius))
+
+
+def most_bends(case: Case, shape: Bent) -> int:
+    """The most bends that the jaws allow."""
+    room, curve = _first(jaws(case, shape.guard)), _first(shape.curve)
+    radius, count = _first(shape.radius), 60
+    while count > 1 and _flat(curve, min(shape.total / count, SHARPEST), radius) < room:
+        count -= 1
+    return count
+
+
+def _straight_ends(case: Case, guard: Guard) -> tuple[Array, Array]:
+    """Straight ends before and after the pulley [m]."""
+    before, after = guard.ends or (None, None)
+    why = "a straight end holds the belt a little before and after the pulley (assumed)"
+    key = f"guard.{guard.name}.ends"
+    return (
+        case.suppose(before, f"{key}.0", "15 mm", Kind.LENGTH, why),
+        case.suppose(after, f"{key}.1", "15 mm", Kind.LENGTH, why),
+    )
+
+
+def _feet(guard: Guard) -> tuple[Foot | None, Foot | None]:
+    by_end = {foot.end: foot for foot in guard.feet}
+    return by_end.get("first"), by_end.get("last")
+
+
+def _legs(
+    case: Case, guard: Guard, curve: Array, ends: tuple[Array, Array], angle: float, count: int
+) -> tuple[Array, Array]:
+    """Legs from corner to corner of the face towards the belt, and the bends between them."""
+    half = curve * np.tan(0.5 * angle)
+    before, after = ends
+    first, last = _feet(guard)
+    legs: list[Array] = [before + half, *[2.0 * half] * (count - 1), after + half]
+    angles = [angle] * count
+    if first is not None:
+        legs, angles = [case.si(first.length), *legs], [-_first(case.si(first.angle)), *angles]
+    if last is not None:
+        legs, angles = [*legs, case.si(last.length)], [*angles, -_first(case.si(last.angle))]
+    return np.stack(np.broadcast_arrays(*legs)), np.array(angles)
+
+
+def _start(
+    case: Case,
+    guard: Guard,
+    centre: tuple[float, float],
+    turn: int,
+    curve: float,
+    heading: float,
+) -> tuple[float, float, float]:
+    """Where the strip begins beside the pulley, and which way its first leg runs."""
+    out = heading - turn * 0.5 * pi
+    before = _first(_straight_ends(case, guard)[0])
+    x = centre[0] + curve * cos(out) - before * cos(heading)
+    y = centre[1] + curve * sin(out) - before * sin(heading)
+    foot, _ = _feet(guard)
+    if foot is None:
+        return x, y, heading
+    way = heading + turn * _first(case.si(foot.angle))
+    long = _first(case.si(foot.length))
+    return x - long * cos(way), y - long * sin(way), way
+
+
+class Holes(NamedTuple):
+    """What the holes of a strip at hand do to its bends.
+
+    start  how far from the first end of the strip the guard best begins [m]
+    clear  least distance from the edge of a hole to a bend, begun there [m]; infinite without holes
+    plain  the same, begun at the very end [m]
+    """
+
+    start: float
+    clear: float
+    plain: float
+
+
+def holes(case: Case, shape: Bent) -> Holes:
+    """Where on the strip at hand the guard best begins, so that no bend meets a hole."""
+    strip = shape.guard.strip
+    if strip is None or not strip.holes:
+        return Holes(0.0, inf, inf)
+    spare = 0.0
+    if strip.length is not None:
+        spare = max(0.0, _first(case.si(strip.length)) - _first(shape.flat.length))
+    starts = np.append(np.arange(0.0, spare, 0.0005), spare)
+    clear = np.full(starts.shape, inf)
+    for middle, half in _hole_places(case, shape):
+        for mark, reach in _bend_places(shape):
+            clear = np.minimum(clear, np.abs(starts + mark - middle) - half - reach)
+    best = int(np.argmax(np.minimum(clear, 2.0 * _first(shape.thickness))))
+    return Holes(float(starts[best]), float(clear[best]), float(clear[0]))
+
+
+def _hole_places(case: Case, shape: Bent) -> Iterator[tuple[float, float]]:
+    """Middle and half width of each hole that the strip at hand has [m]."""
+    assert shape.guard.strip is not None
+    for hole in shape.guard.strip.holes:
+        yield _first(case.si(hole.from_end)), 0.5 * _first(case.si(hole.diameter))
+
+
+def _bend_places(shape: Bent) -> Iterator[tuple[float, float]]:
+    """Middle and half length of each bend on the flat strip [m]."""
+    for mark, allowance in zip(shape.flat.marks, shape.flat.allowances, strict=True):
+        yield _first(mark), 0.5 * _first(allowance)
+
+
+def _first(values: object) -> float:
+    """The value of the build as written."""
+    return float(np.ravel(np.asarray(values, dtype=np.float64))[0])

@@ -1,0 +1,188 @@
+"""What a guard stands too near to: pulleys, idlers on their way, arms, belts, parts, other guards.
+
+As in `gaps`, all of it is the build as written; nothing here has a range.
+"""
+
+from collections.abc import Iterator
+from typing import Literal, NamedTuple
+
+import numpy as np
+
+from beltwright.build.driveline import Belt, Idler
+from beltwright.physics.arrays import Array
+from beltwright.physics.belt.outline import Outline, height_gap
+from beltwright.physics.belt.wheel_gap import wheel_gap
+from beltwright.physics.sheet_metal.apart import outlines_apart
+from beltwright.quantity import Kind
+from beltwright.review.belt.clearance import band_as_written, driving_plan
+from beltwright.review.belt.layout import Layout, belt_run
+from beltwright.review.belt.obstacles import grouped_parts
+from beltwright.review.case import Case, NotKnownError
+from beltwright.review.guard.bent import Bent, bent, strip_outline, strip_width
+
+REACH = 0.025
+"""What stands further off than this is not told [m] (assumed)."""
+
+SWING_STEPS = 13
+"""Places of an idler on its way between which the next is straight: 0.2 mm on an arm of 200 mm."""
+
+What = Literal["pulley", "idler", "arm", "belt", "part", "guard"]
+
+
+class Clash(NamedTuple):
+    """How near a guard comes to something that is not what it follows [m]."""
+
+    name: str
+    what: What
+    gap: Array
+
+
+def clashes(case: Case, shape: Bent) -> tuple[Clash, ...]:
+    """What a guard comes near to, the nearest first."""
+    return case.once(("guard_clashes", shape.guard.name), lambda: _near(case, shape))
+
+
+def _near(case: Case, shape: Bent) -> tuple[Clash, ...]:
+    nearest: dict[str, Clash] = {}
+    for clash in sorted(_all(case, shape), key=lambda clash: float(clash.gap[0])):
+        if clash.gap[0] < REACH:
+            nearest.setdefault(clash.name, clash)
+    return tuple(nearest.values())
+
+
+def _all(case: Case, shape: Bent) -> Iterator[Clash]:
+    outline, low, high = strip_outline(shape), *_heights(case, shape)
+    standing = strip_outline(shape, feet=False)
+    for layout in _layouts(case, shape):
+        run = layout.path.run
+        for place, wheel in enumerate(layout.wheels):
+            over = _over(low, high, wheel.height, layout)
+            what: What = "idler" if isinstance(wheel.of, Idler) else "pulley"
+            rim = wheel.rim[:1]
+            own_arm = shape.guard.fixed_to == "arm" and wheel.name == shape.guard.round
+            if _swings(layout, place) and not own_arm:
+                yield from _swinging(case, layout, rim, over, outline)
+            else:
+                x, y = (np.atleast_1d(at[place])[:1] for at in (run.x, run.y))
+                yield Clash(wheel.name, what, _in_space(wheel_gap(x, y, rim, outline), over))
+        if layout is not shape.layout and layout.usable[0]:
+            gap = driving_plan(layout, band_as_written(layout, layout.path), outline).trembling
+            over = _over(low, high, layout.wheels[0].height, layout)
+            yield Clash(layout.belt.name, "belt", _in_space(gap, over))
+    yield from _parts(case, shape, standing, low, high)
+    yield from _guards(case, shape, outline, low, high)
+
+
+def _layouts(case: Case, shape: Bent) -> Iterator[Layout]:
+    """The runs of all belts in the guard's plane that are described; each wheel comes once."""
+    yield shape.layout
+    for belt in case.build.belt:
+        if belt is not shape.belt:
+            layout = _run(case, belt)
+            if layout is not None and layout.plane == shape.layout.plane:
+                yield layout
+
+
+def _run(case: Case, belt: Belt) -> Layout | None:
+    try:
+        return belt_run(case, belt)
+    except NotKnownError:
+        return None
+
+
+def _heights(case: Case, shape: Bent) -> tuple[Array, Array]:
+    """Between which heights a strip stands, its middle at that of its pulley [m]."""
+    height = shape.layout.wheels[shape.place].height
+    if height is None or shape.layout.plane == "cross":
+        return np.full(1, -np.inf), np.full(1, np.inf)
+    half = 0.5 * strip_width(case, shape.guard)[:1]
+    return height[:1] - half, height[:1] + half
+
+
+def _over(low: Array, high: Array, height: Array | None, layout: Layout) -> Array:
+    """How far a wheel as thick as its belt passes above or below a strip [m]."""
+    if height is None or layout.plane == "cross":
+        return np.zeros(1)
+    half = 0.5 * layout.section.cross.top_width
+    return np.maximum(0.0, np.maximum(low - height[:1] - half, height[:1] - half - high))
+
+
+def _in_space(plan: Array, over: Array) -> Array:
+    """Join a gap in the plane with one across it."""
+    return np.where(over > 0.0, np.hypot(np.maximum(plan, 0.0), over), plan)
+
+
+def _swings(layout: Layout, place: int) -> bool:
+    """Whether a wheel is the idler that takes up the belt on its arm."""
+    mover = layout.mover
+    return mover is not None and mover.place == place and isinstance(mover.of, Idler)
+
+
+def _swinging(
+    case: Case, layout: Layout, rim: Array, over: Array, outline: Outline
+) -> Iterator[Clash]:
+    """Room between a strip and the idler and its arm, anywhere on their way."""
+    mover = layout.mover
+    assert mover is not None
+    idler = mover.of
+    assert isinstance(idler, Idler)
+    assert idler.arm is not None
+    ends = np.linspace(mover.loose[:1], np.atleast_1d(mover.tight)[:1], SWING_STEPS)
+    there = mover.mount.motion(ends)
+    x, y = np.asarray(there.x)[:, :1], np.asarray(there.y)[:, :1]
+    way = _outline(np.concatenate([x, x[-2:0:-1]]), np.concatenate([y, y[-2:0:-1]]))
+    if _close(way, outline, float(rim[0])):
+        yield Clash(idler.name, "idler", _in_space(outlines_apart(way, outline) - rim, over))
+    pivot_x, pivot_y = (case.si(each)[:1] for each in idler.arm.pivot)
+    sector = _outline(np.concatenate([pivot_x[None], x]), np.concatenate([pivot_y[None], y]))
+    half = 0.5 * case.suppose(
+        None,
+        f"idler.{idler.name}.arm.width",
+        "25 mm",
+        Kind.LENGTH,
+        "an arm is made from a bar of about an inch (assumed)",
+    )
+    if _close(sector, outline, float(half[0])):
+        yield Clash(f"arm of the {idler.name}", "arm", outlines_apart(sector, outline) - half)
+
+
+def _outline(x: Array, y: Array) -> Outline:
+    return Outline(x, y, 0.0, 0.0)
+
+
+def _close(one: Outline, other: Outline, more: float = 0.0) -> bool:
+    """Whether the boxes round two outlines come within reach of each other."""
+    room = REACH + more
+    return all(
+        bool(a.min() < b.max() + room and b.min() < a.max() + room)
+        for a, b in ((one.x, other.x), (one.y, other.y))
+    )
+
+
+def _parts(case: Case, shape: Bent, outline: Outline, low: Array, high: Array) -> Iterator[Clash]:
+    """Room between a strip without its feet, which are screwed to something, and each part."""
+    for group in grouped_parts(case, shape.layout.plane):
+        whole = group.as_written()
+        over = height_gap(low, high, whole)
+        for row, name in enumerate(group.names):
+            part = _outline(whole.x[:, row], whole.y[:, row])
+            if _close(part, outline):
+                over_it = np.broadcast_to(over, (len(group.names), 1))[row]
+                yield Clash(name, "part", _in_space(outlines_apart(part, outline), over_it))
+
+
+def _guards(case: Case, shape: Bent, outline: Outline, low: Array, high: Array) -> Iterator[Clash]:
+    """Room between a strip and every other guard in its plane."""
+    for guard in case.build.guard:
+        if guard is shape.guard:
+            continue
+        try:
+            other = bent(case, guard)
+        except NotKnownError:
+            continue
+        edge = strip_outline(other)
+        if other.layout.plane == shape.layout.plane and _close(edge, outline):
+            ends = _heights(case, other)
+            over = np.maximum(0.0, np.maximum(low - ends[1], ends[0] - high))
+            gap = outlines_apart(edge, outline)
+            yield Clash(guard.name, "guard", _in_space(gap, over))

@@ -1,0 +1,100 @@
+"""Which belts let go without keepers, and which run without a guard."""
+
+from collections.abc import Iterator
+from functools import partial
+
+import numpy as np
+
+from beltwright.build.driveline import Belt
+from beltwright.quantity import Kind
+from beltwright.review.belt.layout import belt_layout, loose_belt
+from beltwright.review.case import Case
+from beltwright.review.draft import Ask, Draft
+from beltwright.review.finding import Verdict
+
+GUARD_CAUTION = (
+    "A running belt pulls a finger, a sleeve or a lace in before you can let go. Every belt needs "
+    "a guard: an opening 6 mm wide lets a finger 10 mm in, one of 8 mm 20 mm, one of 12 mm 100 mm, "
+    "one of 20 mm 120 mm (slots, ISO 13857, from memory). Local codes come first."
+)
+
+
+def questions(case: Case) -> Iterator[Ask]:
+    """The questions about belts that lack keepers or guards."""
+    for belt in case.build.belt:
+        head = f"belt.{belt.name}"
+        if any(idler.name in belt.run and idler.arm is not None for idler in case.build.idler):
+            title = f"Keepers of the {belt.name}"
+            yield Ask(f"{head}.keepers", title, partial(_keepers, case, belt))
+        if case.build.guard:
+            yield Ask(f"{head}.guard", f"Guard over the {belt.name}", partial(_guard, case, belt))
+
+
+def unkept(case: Case, belt: Belt) -> tuple[str, ...]:
+    """The pulleys and idlers of a belt that no keeper or guard goes round."""
+    kept = {guard.round for guard in case.build.guard if guard.belt == belt.name}
+    return tuple(name for name in belt.run if name not in kept)
+
+
+def _keepers(case: Case, belt: Belt) -> Draft:
+    layout = belt_layout(case, belt)
+    loose, height = loose_belt(case, belt).belt, layout.section.cross.height
+    gathered = layout.where_it_runs(np.atleast_1d(loose.slack)) / np.pi
+    without = unkept(case, belt)
+    show = partial(case.units.show, kind=Kind.LENGTH)
+    kept = len(belt.run) - len(without)
+    stays = gathered <= height
+    off = float(gathered[0])
+    return Draft(
+        holds=stays | (not without),
+        says=f"{kept} of {len(belt.run)} kept",
+        worst=Verdict.MARGINAL,
+        meaning=f"Gathered at one pulley the slack belt stands {show(off)} off, and is "
+        f"{show(height)} thick: "
+        + (
+            "it stays in its groove."
+            if stays[0]
+            else f"it can leave the groove of the {_listed(without)}."
+            if without
+            else "keepers hold it."
+        ),
+        remedy=""
+        if not without or np.all(stays)
+        else f"Bend a keeper round the {_listed(without)}: describe it as a [[guard]], and the "
+        "sheet of it shows where to bend.",
+        formula="slack / π, half a turn's worth, against the belt's thickness",
+        working=f"{show(off)} against {show(height)}; see the finding belt.{belt.name}.slack",
+        source="own derivation; keepers where a slack belt leaves its groove: common practice",
+        leaves_out="idlers with flanges, rims that stand higher than the belt",
+        caution="A belt that jumps off winds itself round a shaft and blocks it, or whips. Keep it "
+        "in its grooves in both clutch positions.",
+    )
+
+
+def _listed(names: tuple[str, ...]) -> str:
+    """Names in a sentence."""
+    if len(names) < 2:
+        return "".join(names)
+    return f"{', the '.join(names[:-1])} and the {names[-1]}"
+
+
+def _guard(case: Case, belt: Belt) -> Draft:
+    covered = [g for g in case.build.guard if g.belt == belt.name and g.kind == "guard"]
+    return Draft(
+        holds=np.array([bool(covered)]),
+        says=", ".join(guard.name for guard in covered) or "none described",
+        worst=Verdict.MARGINAL,
+        meaning=f"The {belt.name} has a guard; see that it covers every place that a hand can "
+        "reach."
+        if covered
+        else f"No guard over the {belt.name} is described; a keeper is none.",
+        remedy=""
+        if covered
+        else 'Make one before the engine runs, and describe it with kind = "guard", round the '
+        "pulley that a hand reaches first.",
+        formula="a guard covers all that moves and can be reached",
+        working=f"{len(covered)} described",
+        source="common practice; ISO 13857 safety distances, from memory",
+        leaves_out="whether it covers everything: no number here can tell",
+        caution=GUARD_CAUTION,
+    )
