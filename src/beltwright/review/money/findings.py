@@ -111,9 +111,9 @@ def _missing(case: Case) -> Draft:
         says=f"{len(names)} missing" if names else "none",
         meaning=f"Nobody has said where these come from or what they cost: {listed}."
         if names
-        else "Every pulley, idler and belt has an entry.",
+        else "Every pulley, idler, spring, belt, chain and plate has an entry.",
         remedy=f'Add a [[part]] with use = "{names[0]}".' if names else "",
-        formula="every pulley, idler and belt is named by the use of a part",
+        formula="every pulley, idler, spring, belt, chain and plate is named by the use of a part",
         working=listed or "all are named",
         source=SOURCE,
     )

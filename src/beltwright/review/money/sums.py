@@ -1,10 +1,12 @@
 """What the machine costs: spent, still to buy, to make, and what has no price yet."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 import numpy as np
 
+from beltwright.build.driveline import Idler
+from beltwright.build.model import Build
 from beltwright.build.shop import Part
 from beltwright.physics.arrays import Array
 from beltwright.review.case import Case
@@ -54,11 +56,21 @@ def cost_of(case: Case, part: Part) -> Array:
 
 
 def parts_without_entry(case: Case) -> tuple[str, ...]:
-    """Give the pulleys, idlers and belts that no part of the list serves."""
+    """Give what the build needs and no part of the list serves, as a part would name its use."""
     served = {part.use for part in case.build.part}
-    build = case.build
-    named = [*(p.name for p in build.pulley), *(i.name for i in build.idler)]
-    return tuple(name for name in (*named, *(b.name for b in build.belt)) if name not in served)
+    return tuple(name for name in _needed(case.build) if name not in served)
+
+
+def spring_of(idler: Idler) -> str:
+    """Give what a part serves that is the spring of an idler's arm."""
+    return f"spring of the {idler.name}"
+
+
+def _needed(build: Build) -> Iterator[str]:
+    """Give everything in the driveline that is bought or made."""
+    for named in (build.pulley, build.idler, build.belt, build.chain, build.plate):
+        yield from (each.name for each in named)
+    yield from (spring_of(each) for each in build.idler if each.arm and each.arm.spring)
 
 
 def _cost(case: Case, parts: Iterable[Part]) -> Array:
