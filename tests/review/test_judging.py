@@ -10,7 +10,8 @@ from beltwright.quantity import Kind
 from beltwright.review.case import Case, NotKnownError
 from beltwright.review.draft import Ask, Draft
 from beltwright.review.finding import Verdict
-from beltwright.review.judging import judge, verdict_of
+from beltwright.review.judging import judge, percentiles, verdict_of
+from beltwright.review.nearness import goes_over
 
 CASE = Case(Build(format=1, name="empty"))
 DRAFT = Draft(
@@ -106,3 +107,38 @@ def test_a_range_holds_the_nominal_value_where_that_is_the_least() -> None:
     ask = Ask("step", "Step", lambda: replace(DRAFT, value=value, verdict=Verdict.SOUND))
     found, _ = judge(CASE, "topic", ask)
     assert found.low == found.value == 0.0
+
+
+def test_a_range_without_end_says_so() -> None:
+    """A tenth of the samples is unlimited: the range does not end at the largest finite one."""
+    value = np.concatenate(([1.0], np.linspace(1.0, 2.0, 900), np.full(100, np.inf)))
+    open_ended = replace(DRAFT, value=value, at_least=0.5)
+    found, _ = judge(CASE, "topic", Ask("x", "X", lambda: open_ended))
+    assert (found.low, found.high) == (1.0, None)
+    assert found.shown_range == "1000 mm or more, without limit"
+    assert found.verdict is Verdict.MARGINAL
+
+
+def test_an_unlimited_value_is_told_and_keeps_no_limit() -> None:
+    value = np.concatenate(([np.inf], np.linspace(3.0, 4.0, 500), np.full(500, np.inf)))
+    found, _ = judge(
+        CASE, "topic", Ask("x", "X", lambda: replace(DRAFT, value=value, at_least=2.0))
+    )
+    assert found.value is None
+    assert found.shown == "unlimited"
+    assert found.shown_range.endswith("or more, without limit")
+    assert found.verdict is Verdict.STOP
+
+
+def test_samples_without_an_answer_are_counted_out_loud() -> None:
+    value = np.concatenate((spread(1.0, 0.1), np.full(111, np.nan)))
+    found, _ = judge(CASE, "topic", Ask("x", "X", lambda: replace(DRAFT, value=value, at_most=2.0)))
+    assert found.shown_range == "910 to 1090 mm, none in 10% of what the tolerances allow"
+    assert found.verdict is Verdict.MARGINAL
+    assert goes_over(value, 2.0)
+
+
+@pytest.mark.parametrize("wanted", [0.0, 5.0, 37.5, 95.0, 100.0])
+def test_percentiles_against_numpy(wanted: float) -> None:
+    values = np.random.default_rng(4).normal(size=801)
+    assert percentiles(values, wanted) == pytest.approx((np.percentile(values, wanted),))

@@ -4,6 +4,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from beltwright.physics.arrays import Array, ArrayLike
+from beltwright.quantity import Kind
 from beltwright.review.case import Case, NotKnownError
 from beltwright.review.draft import Ask, Draft
 from beltwright.review.finding import Finding, Limit, Verdict
@@ -39,7 +40,7 @@ def too_often(broken: NDArray[np.bool_]) -> bool:
 
 
 def keeps(draft: Draft) -> NDArray[np.bool_]:
-    """Whether each sample keeps the limit."""
+    """Whether each sample keeps the limit; what is unlimited, as a brake that grabs, does not."""
     if draft.holds is not None:
         return np.atleast_1d(draft.holds)
     if draft.value is None:
@@ -73,9 +74,9 @@ def _finding(case: Case, topic: str, ask: Ask, draft: Draft, used: tuple[str, ..
         topic=topic,
         verdict=verdict_of(draft),
         kind=draft.kind,
-        value=value,
-        low=low,
-        high=high,
+        value=_number(value),
+        low=_number(low),
+        high=_number(high),
         limit=limit,
         shown=draft.says or _shown(case, draft, value),
         shown_range=_shown_range(case, draft, low, high),
@@ -90,14 +91,16 @@ def _finding(case: Case, topic: str, ask: Ask, draft: Draft, used: tuple[str, ..
         assumed=tuple(key for key in used if key in case.assumptions),
         inputs=used,
         place=draft.place,
+        causes=draft.causes,
     )
 
 
-def _range(draft: Draft) -> tuple[float | None, float | None, float | None]:
-    if draft.value is None or not np.isfinite(draft.value.flat[0]):
-        return None, None, None
+def _range(draft: Draft) -> tuple[float, float, float]:
+    """The nominal value and the ends of its range; what is unlimited is infinite."""
+    if draft.value is None:
+        return np.nan, np.nan, np.nan
     nominal = float(draft.value.flat[0])
-    if draft.value.size == 1:
+    if draft.value.size == 1 or np.isnan(nominal):
         return nominal, nominal, nominal
     low, high = percentiles(draft.value, LOW_PERCENT, HIGH_PERCENT)
     # a size that is nought as written, as the step between level pulleys, is the end of its range
@@ -105,14 +108,17 @@ def _range(draft: Draft) -> tuple[float | None, float | None, float | None]:
 
 
 def percentiles(values: Array, *wanted: float) -> tuple[float, ...]:
-    """The percentiles of the finite values by linear interpolation, NaN where there are none.
+    """The percentiles of the values that are numbers, NaN where there are none.
 
-    As np.percentile gives them, at a third of its cost.
+    By linear interpolation as np.percentile gives them, at a third of its cost. What is unlimited
+    counts as the largest; where there is some, the nearest value is taken, as none lies between.
     """
-    ordered = np.sort(values[np.isfinite(values)])
+    ordered = np.sort(values[~np.isnan(values)])
     if ordered.size == 0:
         return (np.nan,) * len(wanted)
     places = np.array(wanted) / 100.0 * (ordered.size - 1)
+    if np.isinf(ordered[0]) or np.isinf(ordered[-1]):
+        return tuple(ordered[np.rint(places).astype(int)].tolist())
     return tuple(np.interp(places, np.arange(ordered.size), ordered).tolist())
 
 
@@ -127,16 +133,41 @@ def _first(bound: ArrayLike | None) -> float | None:
     return nominal if np.isfinite(nominal) else None
 
 
-def _shown(case: Case, draft: Draft, value: float | None) -> str:
-    if value is None or draft.kind is None:
+def _number(value: float) -> float | None:
+    """A value as it is told; what is unlimited, or has no answer, is no number."""
+    return value if np.isfinite(value) else None
+
+
+def _shown(case: Case, draft: Draft, value: float) -> str:
+    if draft.kind is None or np.isnan(value):
         return "no value"
+    if np.isinf(value):
+        return "unlimited" if value > 0.0 else "no value"
     return case.units.show(value, draft.kind, draft.unit)
 
 
-def _shown_range(case: Case, draft: Draft, low: float | None, high: float | None) -> str:
-    if low is None or high is None or draft.kind is None or low == high:
+def _shown_range(case: Case, draft: Draft, low: float, high: float) -> str:
+    if draft.kind is None or low == high or np.isnan(low) or np.isnan(high):
         return ""
-    return case.units.show_range(low, high, draft.kind, draft.unit)
+    return _ends(case, draft.kind, draft.unit, low, high) + _unanswered(draft)
+
+
+def _ends(case: Case, kind: Kind, unit: str, low: float, high: float) -> str:
+    show = case.units.show
+    if np.isinf(low):
+        return f"{show(high, kind, unit)} or less" if np.isfinite(high) else "any value"
+    if np.isinf(high):
+        return f"{show(low, kind, unit)} or more, without limit"
+    return case.units.show_range(low, high, kind, unit)
+
+
+def _unanswered(draft: Draft) -> str:
+    """Words for the samples that have no answer, where there are more than a few of them."""
+    assert draft.value is not None
+    without = np.isnan(draft.value)
+    if not too_often(without):
+        return ""
+    return f", none in {np.mean(without):.0%} of what the tolerances allow"
 
 
 def _shown_limit(case: Case, draft: Draft, limit: Limit | None) -> str:

@@ -10,10 +10,12 @@ NEAR = 0.05
 
 
 def falls_short(value: Array, at_least: ArrayLike, near: float = NEAR) -> bool:
-    """The nominal value is below its limit or near it, or its tolerances reach below too often."""
+    """The nominal value is below its limit or near it, or its tolerances reach below too often.
+
+    A sample without an answer, or an unlimited one, keeps no limit."""
     bound = np.asarray(at_least, dtype=float)
     close = value < bound + near * np.abs(bound)
-    return bool(close.flat[0]) or too_often(value < bound)
+    return bool(close.flat[0]) or too_often(~(np.isfinite(value) & (value >= bound)))
 
 
 def goes_over(value: Array, at_most: ArrayLike, near: float = NEAR) -> bool:

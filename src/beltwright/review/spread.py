@@ -54,13 +54,13 @@ def measure_next(
 def _spread(case: Case, judged: Sequence[tuple[Finding, Draft | None]]) -> _Spread | None:
     keys = tuple(key for key, draws in case.drawn.items() if draws.size > 1)
     answers = [
-        (finding, draft.value)
+        (finding, _finite(draft.value))
         for finding, draft in judged
         if draft is not None
         and draft.value is not None
         and draft.value.size > 1
-        and bool(np.isfinite(draft.value).all())
-        and float(np.ptp(draft.value)) > 0.0
+        and bool(np.isfinite(draft.value).any())
+        and float(np.ptp(_finite(draft.value))) > 0.0
     ]
     if not keys or not answers:
         return None
@@ -68,6 +68,15 @@ def _spread(case: Case, judged: Sequence[tuple[Finding, Draft | None]]) -> _Spre
     outputs = _standardised(np.stack([value[1:] for _, value in answers]))
     shares = (inputs @ outputs.T / inputs.shape[1]) ** 2
     return _Spread(keys, tuple(finding for finding, _ in answers), shares)
+
+
+def _finite(value: Array) -> Array:
+    """What is unlimited as the largest of the rest, what has no answer as their middle."""
+    finite = np.isfinite(value)
+    if finite.all():
+        return value
+    known = value[finite]
+    return np.nan_to_num(value, nan=known.mean(), posinf=known.max(), neginf=known.min())
 
 
 def _standardised(rows: Array) -> Array:

@@ -21,7 +21,16 @@ def range_bar(finding: dict[str, Any]) -> dict[str, float | None] | None:
     low, high = min(known), max(known)
     room = (high - low) * _ROOM
     width = high - low + 2.0 * room
-    return {
+    at = {
         name: None if end is None else round(100.0 * (end - low + room) / width, 2)
         for name, end in ends.items()
     }
+    return at | _open_end(finding)
+
+
+def _open_end(finding: dict[str, Any]) -> dict[str, float]:
+    """The end of the bar for a range that is open on one side."""
+    low, high = finding["low"], finding["high"]
+    if (low is None) == (high is None):
+        return {}
+    return {"high": 100.0} if high is None else {"low": 0.0}

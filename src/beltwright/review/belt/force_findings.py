@@ -225,7 +225,7 @@ def _press(case: Case, belt: Belt) -> Draft:
     moved = show(_nominal(test.deflection), Kind.LENGTH)
     return Draft(
         kind=Kind.FORCE,
-        value=np.atleast_1d(test.force),
+        value=belt_layout(case, belt).where_it_runs(test.force),
         verdict=Verdict.SOUND,
         meaning=f"Engine stopped, clutch up: press the middle of the span from {ends[0]} to "
         f"{ends[1]} with {force}; it should move {moved}. Less means a tighter belt.",
@@ -245,7 +245,7 @@ def _shaft_load(case: Case, belt: Belt, shaft: str) -> Draft:
     angle = np.degrees(np.arctan2(_nominal(load.y), _nominal(load.x)))
     return Draft(
         kind=Kind.FORCE,
-        value=np.atleast_1d(load.size),
+        value=belt_layout(case, belt).where_it_runs(load.size),
         verdict=Verdict.SOUND,
         meaning=f"The belt pulls this shaft with {show(_nominal(load.size))}, "
         f"{_way(angle, belt_layout(case, belt).plane)}, engine at its best.",

@@ -72,7 +72,7 @@ def _rating(case: Case, belt: Belt) -> Draft:
     over = _nominal(carries) / max(_nominal(may.power), 1e-9)
     return Draft(
         kind=Kind.POWER,
-        value=np.atleast_1d(may.power),
+        value=belt_layout(case, belt).where_it_runs(may.power),
         at_least=carries,
         near=0.0,
         worst=Verdict.MARGINAL,
