@@ -2,12 +2,10 @@
 
 from collections.abc import Sequence
 
-import numpy as np
-
 from beltwright.drawing.chart import Series
 from beltwright.physics.arrays import Array
 from beltwright.quantity.units import Unit
-from beltwright.review.judging import HIGH_PERCENT, LOW_PERCENT
+from beltwright.review.judging import HIGH_PERCENT, LOW_PERCENT, percentiles
 
 
 def banded(
@@ -22,13 +20,13 @@ def banded(
     nominal = [convert(float(value.flat[0])) for value in values]
     if all(value.size == 1 for value in values):
         return Series(name, list(x), nominal)
-    ends = [np.nanpercentile(value, [LOW_PERCENT, HIGH_PERCENT]) for value in values]
+    ends = [percentiles(value, LOW_PERCENT, HIGH_PERCENT) for value in values]
     return Series(
         name,
         list(x),
         nominal,
-        low=[convert(float(low)) for low, _ in ends],
-        high=[convert(float(high)) for _, high in ends],
+        low=[convert(low) for low, _ in ends],
+        high=[convert(high) for _, high in ends],
     )
 
 
