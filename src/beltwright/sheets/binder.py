@@ -14,13 +14,13 @@ from beltwright.views.charts import charts
 def shop_sheets(
     build: Build, made_on: str, paper: Paper = A4, idler: str | None = None
 ) -> dict[str, bytes]:
-    """The sheets by name: the belt layout at true size, and the review.
+    """The sheets by name: the belt layout at true size, the review, and those of what it has.
 
     With an idler named, the layout shows every place where it may stand.
     """
     found = review(build)
     drawn, _ = charts(Case(build, SAMPLES))
-    return {
+    sheets = {
         "belt-layout": pdf(
             belt_layout_sheets(
                 Case(build),
@@ -33,3 +33,9 @@ def shop_sheets(
         ),
         "review": pdf(review_pages(found, drawn, made_on, paper), f"{build.name}: review"),
     }
+    if build.throttle:
+        from beltwright.sheets.throttle_sheet import throttle_sheets
+
+        pages = throttle_sheets(Case(build), found, made_on, paper)
+        sheets["throttle"] = pdf(pages, f"{build.name}: set the throttle")
+    return sheets

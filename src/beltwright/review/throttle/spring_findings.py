@@ -36,7 +36,7 @@ TWO_SPRINGS = (
 )
 RETURN_CAUTION = (
     "Springs break and fall off. A throttle that then stays open drives the machine on without "
-    "you: no drive before any one spring alone closes it, and a stop switch is in reach."
+    "you: drive only when it closes with any one of them off, and with a stop switch in reach."
 )
 HOOK_CAUTION = "Wear eye protection when you hook a spring: it flies off with the force it holds."
 
