@@ -11,11 +11,10 @@ from beltwright.physics.gearbox.heat import Stage, steady_temperature, temperatu
 from beltwright.physics.gearbox.heat import warm_up as follow
 from beltwright.review.case import Case, NotKnownError
 from beltwright.review.finding import Finding, Verdict
+from beltwright.review.gearbox.at_work import Thermal, gearbox
 from beltwright.review.gearbox.findings import questions
 from beltwright.review.gearbox.heat import (
-    Thermal,
     donor_steady,
-    gearbox,
     rows,
     steady,
     thermal,

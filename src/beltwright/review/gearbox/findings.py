@@ -11,16 +11,12 @@ from beltwright.quantity import Kind
 from beltwright.review.case import Case, NotKnownError
 from beltwright.review.draft import Ask, Draft
 from beltwright.review.finding import Verdict
+from beltwright.review.gearbox.at_work import LipSeal, LossParts, gearbox, oil_grade, seals
 from beltwright.review.gearbox.heat import (
     OIL_MARGIN,
-    LipSeal,
-    LossParts,
     donor_steady,
-    gearbox,
-    oil_grade,
     oil_limit,
     rows,
-    seals,
     steady,
     thermal,
     time_constant,

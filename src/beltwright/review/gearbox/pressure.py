@@ -17,15 +17,8 @@ from beltwright.physics.gearbox.pressure import (
 from beltwright.physics.gearbox.seal import lip_speed
 from beltwright.quantity import Kind
 from beltwright.review.case import Case
-from beltwright.review.gearbox.heat import (
-    LipSeal,
-    gearbox,
-    oil_volume,
-    rows,
-    seals,
-    steady,
-    thermal,
-)
+from beltwright.review.gearbox.at_work import LipSeal, gearbox, oil_volume, seals
+from beltwright.review.gearbox.heat import rows, steady, thermal
 from beltwright.tables.seals import seal_speeds
 
 OUTSIDE = 101325.0
