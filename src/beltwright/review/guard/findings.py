@@ -109,14 +109,19 @@ def _gap(case: Case, guard: Guard) -> Draft:
         + (
             ""
             if found.at_rest is None or found.flapping is None
-            else f"; clutch down {show(_nominal(found.at_rest))}, all its slack beside the strip "
-            f"{show(_nominal(found.flapping))}"
+            else f"; clutch down {_off(case, found.at_rest)}, all its slack beside the strip "
+            f"{_off(case, found.flapping)}"
         ),
         source=f"{GEOMETRY}; 1/16 in at least: common practice, no source",
         leaves_out="bends that come out wrong: hold the strip to the template",
         caution=KEEPER_CAUTION if keeper else EDGE_CAUTION,
         place=_middle(shape),
     )
+
+
+def _off(case: Case, gap: Array) -> str:
+    """How far a loose belt stays off, in words where it does not."""
+    return case.units.show(_nominal(gap), Kind.LENGTH) if _nominal(gap) > 0.0 else "against it"
 
 
 def _gap_meaning(case: Case, guard: Guard, found: GuardGap) -> str:

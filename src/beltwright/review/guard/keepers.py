@@ -54,7 +54,7 @@ def _keepers(case: Case, belt: Belt) -> Draft:
         + (
             "it stays in its groove."
             if stays[0]
-            else f"it can leave the groove of the {_listed(without)}."
+            else f"it can jump off the {_listed(without)}."
             if without
             else "keepers hold it."
         ),
