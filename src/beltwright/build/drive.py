@@ -117,7 +117,7 @@ class Drive(Row):
     duty: Share | None = Field(
         None,
         description="share of full engine power that those minutes took, on average",
-        examples=["30 ± 10 %"],
+        examples=["30 % ± 10 %"],
     )
     climbed: Literal["yes", "stalled", "wheels spun", "belt slipped", "front lifted"] | None = (
         Field(None, description="how the climb of that slope ended")

@@ -76,7 +76,7 @@ class Pulley(Row):
     """A grooved pulley that turns with its shaft."""
 
     name: Name
-    shaft: str
+    shaft: str = Field(description="name of the shaft that it turns with")
     outside: Size | None = Field(None, description="outside diameter, over the rim")
     pitch: Size | None = Field(None, description="pitch diameter, where the belt's cord runs")
     groove: str = Field(description="belt section that the groove is cut for, for example A")
@@ -170,15 +170,15 @@ class Belt(Row):
     slip: Share | None = Field(
         None,
         description="share of its speed that it loses under load, creep included",
-        examples=["3 ± 1 %"],
+        examples=["3 % ± 1 %"],
     )
 
 
 class Wheel(Row):
     """A sprocket or a gear on a shaft."""
 
-    shaft: str
-    teeth: int = Field(gt=0, le=400)
+    shaft: str = Field(description="name of the shaft that it turns with")
+    teeth: int = Field(gt=0, le=400, description="how many teeth it has", examples=[18])
 
 
 class Chain(Row):
@@ -188,7 +188,9 @@ class Chain(Row):
     size: str = Field(description="ISO 606 or ANSI number, for example 08B or 40")
     driver: Wheel
     driven: Wheel
-    efficiency: Share | None = None
+    efficiency: Share | None = Field(
+        None, description="share of the power that the chain passes on", examples=["96 %"]
+    )
 
 
 class GearPair(Row):
@@ -198,30 +200,38 @@ class GearPair(Row):
     driver: Wheel
     driven: Wheel
     inside: bool = Field(False, description="true for a pinion inside a ring gear")
-    efficiency: Share | None = None
+    efficiency: Share | None = Field(
+        None, description="share of the power that the pair passes on", examples=["97 %"]
+    )
 
 
 class Oil(Row):
     """What fills the gearbox."""
 
-    volume: Volume
+    volume: Volume = Field(description="oil that the gearbox holds when filled to its mark")
     grade: str = Field(description="as printed on the can, for example SAE 90")
 
 
 class Seal(Row):
     """A lip seal on a gearbox shaft."""
 
-    where: str
-    diameter: Size
-    shaft: Literal["input", "output"]
-    material: Literal["nitrile", "acrylic", "fluoro rubber", "silicone"] = "nitrile"
+    where: str = Field(description="what you call its place", examples=["input"])
+    diameter: Size = Field(
+        description="diameter of the shaft that its lip runs on", examples=["25 mm"]
+    )
+    shaft: Literal["input", "output"] = Field(
+        description="whether its shaft turns with the input or the output"
+    )
+    material: Literal["nitrile", "acrylic", "fluoro rubber", "silicone"] = Field(
+        "nitrile", description="what its lip is made of"
+    )
 
 
 class BigGear(Row):
     """The largest gear that dips into the oil, as far as the open case shows it."""
 
-    outside: Size
-    width: Size
+    outside: Size = Field(description="diameter over the tips of its teeth")
+    width: Size = Field(description="width of its teeth", examples=["14 mm"])
     dip: Size = Field(description="how deep it hangs in the oil at rest")
     turns: Share = Field(description="turns of the input for one turn of this gear")
 
@@ -236,7 +246,7 @@ class WarmReading(Row):
 class MeasuredRun(Row):
     """A measured warm-up of the gearbox, from cold, at governed speed."""
 
-    air: Temperature
+    air: Temperature = Field(description="of the air during the run")
     gear: int = Field(ge=1, description="forward gear that was driven")
     duty: Share = Field(description="share of full engine power that the run took, on average")
     reading: tuple[WarmReading, ...] = Field(min_length=1)
@@ -246,7 +256,7 @@ class Donor(Row):
     """What the gearbox stood in, as far as it is known."""
 
     mass: Mass | None = Field(None, description="donor with its rider")
-    power: Power | None = None
+    power: Power | None = Field(None, description="rated power of its engine")
     tyre_outside: Size | None = Field(None, description="outside diameter of its drive tyres")
 
 
@@ -265,11 +275,19 @@ class Gearbox(Row):
         description="input direction, seen from above (from the right if it lies across), that "
         "drove the donor forwards",
     )
-    mounted: Literal["as in the donor", "turned round", "upside down"] = "as in the donor"
-    efficiency: Share | None = None
+    mounted: Literal["as in the donor", "turned round", "upside down"] = Field(
+        "as in the donor", description="how it stands in this machine"
+    )
+    efficiency: Share | None = Field(
+        None, description="share of the power that leaves it, cold and warm alike"
+    )
     oil: Oil | None = None
-    vent: Literal["none", "plug", "hose"] | None = None
-    vent_bore: Size | None = None
+    vent: Literal["none", "plug", "hose"] | None = Field(
+        None, description="how the air in it gets out as it warms"
+    )
+    vent_bore: Size | None = Field(
+        None, description="bore of the vent at its narrowest", examples=["4 mm"]
+    )
     vent_length: Size | None = Field(None, description="length of the vent hose")
     duty: Share | None = Field(
         None, description="share of full engine power that a working hour takes, on average"
@@ -277,7 +295,9 @@ class Gearbox(Row):
     big_gear: BigGear | None = None
     measured: MeasuredRun | None = Field(None, description="a measured warm-up")
     seals: tuple[Seal, ...] = ()
-    case_mass: Mass | None = None
+    case_mass: Mass | None = Field(
+        None, description="mass of the gearbox without its oil", examples=["14 kg"]
+    )
     case_size: tuple[Size, Size, Size] | None = Field(
         None, description="length, width and height of the case"
     )

@@ -8,7 +8,7 @@ from numpy.typing import NDArray
 
 from beltwright.physics.arrays import Array, ArrayLike
 from beltwright.quantity import Kind
-from beltwright.review.finding import Verdict
+from beltwright.review.finding import Explained, Verdict
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -25,6 +25,7 @@ class Draft:
     verdict     set only where the question has no limit (a plain statement)
     unit        unit to show in where the builder's own for the kind would be odd ("m/s" of a belt)
     says        words to show in place of a number
+    causes      what would explain a reading that the plan did not expect, the likeliest first
     """
 
     kind: Kind | None = None
@@ -46,6 +47,7 @@ class Draft:
     leaves_out: str = ""
     caution: str = ""
     place: tuple[float, float, float] | None = None
+    causes: tuple[Explained, ...] = ()
 
 
 @dataclass(frozen=True)

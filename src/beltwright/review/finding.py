@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from enum import StrEnum
+from typing import Any, NamedTuple
 
 from beltwright.quantity import Kind
 
@@ -24,6 +25,27 @@ class Limit:
 
     at_least: float | None = None
     at_most: float | None = None
+
+
+class Explained(NamedTuple):
+    """One cause that would explain what was read on a drive.
+
+    what    the input that may be wrong
+    needed  what it would have to be, and what the plan takes
+    likely  how likely that is
+    check   what tells it from the others
+    line    of the build file with which the plan then agrees, "" where no line says it
+    key     and
+    value   what to put at which place for that, as the page sends it
+    """
+
+    what: str
+    needed: str
+    likely: str
+    check: str
+    line: str
+    key: str
+    value: Any
 
 
 @dataclass(frozen=True)
@@ -52,6 +74,7 @@ class Finding:
     assumed: tuple[str, ...]
     inputs: tuple[str, ...]
     place: tuple[float, float, float] | None
+    causes: tuple[Explained, ...] = ()
 
 
 @dataclass(frozen=True)

@@ -64,6 +64,7 @@ def _finding(finding: Finding, units: Units) -> dict[str, Any]:
         "assumed": list(finding.assumed),
         "inputs": list(finding.inputs),
         "place": list(finding.place) if finding.place else None,
+        "causes": [cause._asdict() for cause in finding.causes],
     }
 
 

@@ -47,6 +47,31 @@ def guards(case: Case) -> Iterator[Ask]:
     yield from keepers(case)
 
 
+def linkage(case: Case) -> Iterator[Ask]:
+    """Linkages, only loaded for a build that has some."""
+    if case.build.linkage:
+        from beltwright.review.linkage.findings import questions
+
+        yield from questions(case)
+
+
+def first_drive(case: Case) -> Iterator[Ask]:
+    """What was read on the drives, only loaded for a build that was driven."""
+    if case.build.drive:
+        from beltwright.review.proving.findings import questions
+
+        yield from questions(case, lambda: _of_the_plan(case))
+
+
+def _of_the_plan(case: Case) -> Iterator[Ask]:
+    """The questions about the plan itself."""
+    for topic, questions in TOPICS.items():
+        if topic != FIRST_DRIVE:
+            yield from questions(case)
+
+
+FIRST_DRIVE = "First drive"
+
 TOPICS: dict[str, Callable[[Case], Iterator[Ask]]] = {
     "Speed": speed,
     "Direction": direction,
@@ -57,6 +82,7 @@ TOPICS: dict[str, Callable[[Case], Iterator[Ask]]] = {
     "Pull and climb": motion,
     "Gearbox": gearbox,
     "Brake": brake,
+    "Linkages": linkage,
     "Throttle": throttle,
     "Stability": stability,
     "Steering": steering,
@@ -65,5 +91,6 @@ TOPICS: dict[str, Callable[[Case], Iterator[Ask]]] = {
     "Guards": guards,
     "Plates and brackets": plates,
     "Threads": thread,
+    FIRST_DRIVE: first_drive,
     "Money": money,
 }

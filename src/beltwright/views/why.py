@@ -7,7 +7,7 @@ from rich.console import Console
 from rich.table import Table
 from rich.text import Text
 
-from beltwright.review.finding import Finding, Verdict
+from beltwright.review.finding import Explained, Finding, Verdict
 from beltwright.review.measuring import name_of
 from beltwright.review.review import Review
 from beltwright.views.verdict_text import MARKS, STYLES
@@ -47,6 +47,7 @@ def _parts(review: Review, finding: Finding) -> list[tuple[str, str]]:
         ("limit", finding.shown_limit),
         ("means", finding.meaning),
         ("do", finding.remedy),
+        ("may be", "\n".join(_cause(each) for each in finding.causes)),
         ("caution", finding.caution),
         ("formula", finding.formula),
         ("working", finding.working),
@@ -55,6 +56,12 @@ def _parts(review: Review, finding: Finding) -> list[tuple[str, str]]:
         ("assumed", "\n".join(f"{each.key} = {each.text}: {each.why}" for each in assumed)),
         ("from", "\n".join(name_of(key) for key in finding.inputs)),
     ]
+
+
+def _cause(cause: Explained) -> str:
+    """Give one cause with what it would have to be and what tells it from the others."""
+    line = f" Then write: {cause.line}" if cause.line else ""
+    return f"{cause.what}: {cause.needed}; {cause.likely}. {cause.check}.{line}"
 
 
 def _unknown(review: Review, id_: str) -> str:

@@ -74,7 +74,7 @@ def _engine_range(case: Case) -> EngineRange:
 
 def geared(case: Case, gear: Gear) -> MotionGear:
     """A gear from the engine shaft to the ground."""
-    return case.once(("motion.gear", gear), lambda: _geared(case, gear))
+    return case.once(("motion.gear", gear.name), lambda: _geared(case, gear))
 
 
 def _geared(case: Case, gear: Gear) -> MotionGear:

@@ -1,0 +1,1 @@
+"""What a first drive shows: readings, and whether they agree with what was predicted."""
