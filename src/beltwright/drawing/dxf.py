@@ -55,7 +55,7 @@ def dxf(scene: Scene, pen: Pen = FINE_PEN) -> bytes:
     _write(document.modelspace(), [scene.inked(View(1.0), pen)], on_holes=False)
     out = StringIO()
     document.write(out)
-    return out.getvalue().encode(document.output_encoding)
+    return document.encode(out.getvalue())
 
 
 def _make_layers(document: Drawing, pen: Pen) -> None:
