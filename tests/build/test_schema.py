@@ -5,9 +5,13 @@ import json
 import tomllib
 from pathlib import Path
 from types import ModuleType
+from typing import get_args
 
 import jsonschema
 import pytest
+
+from beltwright.build.model import Build
+from beltwright.build.row import Row
 
 ROOT = Path(__file__).parents[2]
 SCHEMA = ROOT / "src" / "beltwright" / "build" / "build.schema.json"
@@ -53,6 +57,33 @@ def test_every_quantity_is_described_with_an_example_that_reads() -> None:
     texts = list(_texts(schema))
     assert len(texts) > 50
     assert all(text["examples"] for text in texts if "examples" in text)
+
+
+def test_every_key_of_a_build_file_has_a_sentence_of_its_own() -> None:
+    """What a table is, its own first line says; every other key says it in the handbook."""
+    tables = _tables(Build)
+    assert len(tables) > 30
+    bare = [
+        f"{table.__name__}.{key}"
+        for table in tables
+        for key, field in table.model_fields.items()
+        if not field.description and not _held(field.annotation)
+    ]
+    assert bare == []
+    assert [table.__name__ for table in tables if not table.__doc__] == []
+
+
+def _tables(table: type[Row]) -> set[type[Row]]:
+    """Give a table and every table below it."""
+    below = {each for field in table.model_fields.values() for each in _held(field.annotation)}
+    return {table}.union(*(_tables(each) for each in below))
+
+
+def _held(kind: object) -> set[type[Row]]:
+    """Give the tables that a field holds."""
+    if isinstance(kind, type) and issubclass(kind, Row):
+        return {kind}
+    return {each for inner in get_args(kind) for each in _held(inner)}
 
 
 def _texts(node: object) -> list[dict[str, object]]:

@@ -2,6 +2,8 @@
 
 from typing import Literal
 
+from pydantic import Field
+
 from beltwright.build.drive import Drive
 from beltwright.build.driveline import Belt, Chain, Gearbox, GearPair, Idler, Pulley, Shaft
 from beltwright.build.fields import Title
@@ -18,22 +20,28 @@ from beltwright.build.vehicle import Brake, Engine, Goals, Machine, Steering, Wh
 class Show(Row):
     """Units to print in; anything left out follows what the builder writes most."""
 
-    length: Literal["mm", "cm", "m", "in", "in 1/16", "in 1/32", "ft"] | None = None
-    speed: Literal["km/h", "mph", "m/s"] | None = None
-    power: Literal["kW", "hp"] | None = None
-    torque: Literal["N·m", "lb-ft"] | None = None
-    force: Literal["N", "lbf", "kgf"] | None = None
-    mass: Literal["kg", "lb"] | None = None
-    temperature: Literal["°C", "°F"] | None = None
-    pressure: Literal["kPa", "bar", "psi"] | None = None
+    length: Literal["mm", "cm", "m", "in", "in 1/16", "in 1/32", "ft"] | None = Field(
+        None, description="unit of lengths; in 1/16 and in 1/32 show fractions as on a tape"
+    )
+    speed: Literal["km/h", "mph", "m/s"] | None = Field(None, description="unit of speeds")
+    power: Literal["kW", "hp"] | None = Field(None, description="unit of power")
+    torque: Literal["N·m", "lb-ft"] | None = Field(None, description="unit of torque")
+    force: Literal["N", "lbf", "kgf"] | None = Field(None, description="unit of forces")
+    mass: Literal["kg", "lb"] | None = Field(None, description="unit of masses")
+    temperature: Literal["°C", "°F"] | None = Field(None, description="unit of temperatures")
+    pressure: Literal["kPa", "bar", "psi"] | None = Field(None, description="unit of pressures")
 
 
 class Build(Row):
     """A build file."""
 
-    format: Literal[1]
-    name: Title
-    story: str = ""
+    format: Literal[1] = Field(description="which form of this file it is written in")
+    name: Title = Field(description="what you call the machine", examples=["Orchard crate hauler"])
+    story: str = Field(
+        "",
+        description="what it was and what it is to become, in a sentence",
+        examples=["A ride-on machine with a dead cutting deck becomes a crate hauler."],
+    )
     show: Show = Show()
     goals: Goals = Goals()
     machine: Machine = Machine()

@@ -30,10 +30,12 @@ class Hole(Row):
     """A measured hole that should take a thread."""
 
     name: Name
-    diameter: Size
+    diameter: Size = Field(description="as it is now", examples=["8.5 ± 0.1 mm"])
     thread: str = Field(description='wanted thread: "M10", "3/8-16 UNC", "1/4 NPT", ...')
     depth: Size | None = Field(None, description="depth of full diameter, or wall thickness")
-    material: Literal["cast iron", "steel", "aluminium", "brass"] | None = None
+    material: Literal["cast iron", "steel", "aluminium", "brass"] | None = Field(
+        None, description="what it is drilled in"
+    )
     room: Size | None = Field(None, description="thickness of metal round the hole")
 
 
@@ -44,15 +46,25 @@ class Part(Row):
     use: str | None = Field(None, description="which pulley, idler, belt or job it serves")
     source: str | None = Field(None, alias="from", description='which donor, "shop", or "make"')
     have: bool = Field(False, description="true once it lies on the bench")
-    price: Money | None = None
-    quantity: int = Field(1, ge=1)
-    kind: Literal["pulley", "idler", "belt", "sprocket", "tyre", "other"] = "other"
-    outside: Size | None = None
-    section: str | None = None
-    length: Size | None = None
-    length_is: Literal["inside", "pitch", "outside"] | None = None
-    teeth: int | None = None
-    bore: Size | None = None
+    price: Money | None = Field(None, description="of one, as paid or asked for")
+    quantity: int = Field(1, ge=1, description="how many the build needs")
+    kind: Literal["pulley", "idler", "belt", "sprocket", "tyre", "other"] = Field(
+        "other", description="what it is"
+    )
+    outside: Size | None = Field(None, description="outside diameter of a pulley or idler")
+    section: str | None = Field(
+        None, description="section of a belt, or of a pulley's groove", examples=["A"]
+    )
+    length: Size | None = Field(
+        None, description="length of a belt, as printed on it", examples=["76 in"]
+    )
+    length_is: Literal["inside", "pitch", "outside"] | None = Field(
+        None, description="which of its lengths the belt's maker prints"
+    )
+    teeth: int | None = Field(None, description="teeth of a sprocket", examples=[18])
+    bore: Size | None = Field(
+        None, description="bore of a pulley or sprocket", examples=["25.4 mm"]
+    )
     size: str | None = Field(None, description="tyre size as moulded, or chain size")
 
 

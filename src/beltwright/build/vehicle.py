@@ -172,7 +172,7 @@ class Lever(Row):
 class Brake(Row):
     """The service brake, wherever it sits."""
 
-    kind: Literal["disc", "drum", "band"]
+    kind: Literal["disc", "drum", "band"] = Field(description="how it is made")
     on: str = Field(description="the shaft that it holds")
     material: str | None = Field(None, description="kind of lining, for example moulded")
     friction: Share | None = Field(None, description="lining on metal", examples=["0.35"])
