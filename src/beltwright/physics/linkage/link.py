@@ -7,12 +7,17 @@ import numpy as np
 from beltwright.physics.arrays import Array, ArrayLike
 from beltwright.physics.linkage.rod import (
     arm_angle,
-    joint_angle,
-    off_dead_point,
+    lean,
     rod_length,
     side_of_arm,
 )
-from beltwright.physics.linkage.swing import Swing
+from beltwright.physics.linkage.swing import (
+    Swing,
+    axis_of,
+    rod_end,
+    way_between,
+    way_of_motion,
+)
 
 
 class Link(NamedTuple):
@@ -146,8 +151,25 @@ def lever_for(link: Link, wanted: ArrayLike) -> Array:
     return arm_angle(link.arm, wanted, link.lever, link.length, link.lever_side, link.neutral)
 
 
-def dead_point_margins(link: Link, angle: ArrayLike, at: ArrayLike) -> tuple[Array, Array]:
-    """Answer how far lever and arm are from standing in line with the rod.
+class RodAngles(NamedTuple):
+    """How a rod stands to its lever and its arm.
+
+    Attributes
+    ----------
+    at_lever, at_arm : array, shape (...) [rad]
+        How far it is from standing in line with each: 90° at best, below 0 past the dead point.
+    lever_tilt, arm_tilt : array, shape (...) [rad]
+        How far the ball joint at each is tilted, its stud standing along the pivot.
+    """
+
+    at_lever: Array
+    at_arm: Array
+    lever_tilt: Array
+    arm_tilt: Array
+
+
+def rod_angles(link: Link, angle: ArrayLike, at: ArrayLike) -> RodAngles:
+    """Answer how near the rod is to the dead points of lever and arm, and how its joints tilt.
 
     Parameters
     ----------
@@ -159,53 +181,24 @@ def dead_point_margins(link: Link, angle: ArrayLike, at: ArrayLike) -> tuple[Arr
 
     Returns
     -------
-    margins : two arrays, shape (...) [rad]
-        At the lever and at the arm; 90° at best, below 0 past the dead point.
+    RodAngles [rad]
 
-    Range of validity: everywhere.
-    Source: `off_dead_point`, signed by how the linkage stands in neutral.
-
-    Examples
-    --------
-    >>> lever = Swing((0.0, 0.0, 0.0), (1.0, 0.0, 0.0), (0.0, 1.0, 0.0), 0.04)
-    >>> arm = Swing((0.3, 0.0, 0.0), (1.0, 0.0, 0.0), (0.0, 1.0, 0.0), 0.04)
-    >>> twin = put_together(lever, np.pi / 2, arm, np.pi / 2)
-    >>> [round(float(np.degrees(each)), 6) for each in dead_point_margins(twin, 1.0, 1.0)]
-    [57.29578, 57.29578]
-    """
-    at_lever = link.lever_side * off_dead_point(link.lever, angle, link.arm, at)
-    at_arm = link.arm_side * off_dead_point(link.arm, at, link.lever, angle)
-    return np.asarray(at_lever), np.asarray(at_arm)
-
-
-def joint_angles(link: Link, angle: ArrayLike, at: ArrayLike) -> tuple[Array, Array]:
-    """Answer how far both ball joints of the rod are tilted.
-
-    Parameters
-    ----------
-    link : Link [m, rad]
-    angle : array, shape (...) [rad]
-        Of the lever.
-    at : array, shape (...) [rad]
-        Of the arm there.
-
-    Returns
-    -------
-    tilts : two arrays, shape (...) [rad]
-        At the lever and at the arm.
-
-    Range of validity: studs parallel to the pivots.
-    Source: `joint_angle`.
+    Range of validity: studs parallel to the pivots; a bent bracket changes the tilt.
+    Source: `lean`, signed by how the linkage stands in neutral.
 
     Examples
     --------
     >>> lever = Swing((0.0, 0.0, 0.0), (1.0, 0.0, 0.0), (0.0, 1.0, 0.0), 0.04)
     >>> arm = Swing((0.3, 0.0, 0.0), (1.0, 0.0, 0.0), (0.0, 1.0, 0.0), 0.04)
     >>> twin = put_together(lever, np.pi / 2, arm, np.pi / 2)
-    >>> [float(each) for each in joint_angles(twin, 1.0, 1.0)]
-    [0.0, 0.0]
+    >>> [round(float(np.degrees(each)), 4) for each in rod_angles(twin, 1.0, 1.0)]
+    [57.2958, 57.2958, 0.0, 0.0]
     """
-    return (
-        joint_angle(link.lever, angle, link.arm, at),
-        joint_angle(link.arm, at, link.lever, angle),
+    rod = way_between(rod_end(link.lever, angle), rod_end(link.arm, at))
+    return RodAngles(
+        # side_of_arm looks from the far end, and so takes the rod the other way round
+        np.asarray(-link.lever_side * lean(rod, way_of_motion(link.lever, angle))),
+        np.asarray(link.arm_side * lean(rod, way_of_motion(link.arm, at))),
+        np.abs(lean(rod, axis_of(link.lever))),
+        np.abs(lean(rod, axis_of(link.arm))),
     )

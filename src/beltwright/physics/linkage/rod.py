@@ -9,8 +9,8 @@ import numpy as np
 from beltwright.physics.arrays import Array, ArrayLike
 from beltwright.physics.linkage.swing import (
     Swing,
+    Vector,
     along,
-    axis_of,
     rod_end,
     way_between,
     way_of_motion,
@@ -183,81 +183,37 @@ def turning_ratio(lever: Swing, angle: ArrayLike, arm: Swing, at: ArrayLike) -> 
         )
 
 
-def off_dead_point(swing: Swing, angle: ArrayLike, other: Swing, at: ArrayLike) -> Array:
-    """Answer how far the rod is from standing in line with a lever or arm.
+def lean(rod: Vector, direction: Vector) -> Array:
+    """Answer how far a rod leans along a direction.
 
-    sin μ = (rod · t) / |rod|; in one plane μ is the transmission angle, or what is left of it to
-    a right angle.
+    sin μ = (rod · direction) / |rod|. Against the way in which its pin moves, this is how far the
+    rod is from standing in line with its lever: in one plane the transmission angle, or what is
+    left of it to a right angle. Against the stud of its ball joint, it is the tilt of the joint.
 
     Parameters
     ----------
-    swing : Swing [m]
-        The lever or arm asked about.
-    angle : array, shape (...) [rad]
-        Its angle.
-    other : Swing [m]
-        At the rod's other end.
-    at : array, shape (...) [rad]
-        The angle there.
+    rod : three arrays, shape (...) [m]
+        From end to end.
+    direction : three arrays, shape (...) [1]
+        Unit vector.
 
     Returns
     -------
-    margin : array, shape (...) [rad]
-        ±90° where the rod stands square, 0 at the dead point; the sign changes past it.
+    angle : array, shape (...) [rad]
+        ±90° where the rod points along it, 0 where it stands square to it.
 
     Range of validity: everywhere.
-    Source: R. L. Norton, Design of Machinery, sections 3.3 and 4.10 (transmission and toggle), from
-    memory.
+    Source: angle between a line and a plane; R. L. Norton, Design of Machinery, sections 3.3 and
+    4.10 (transmission and toggle), from memory.
 
     Examples
     --------
-    >>> lever = Swing((0.0, 0.0, 0.0), (1.0, 0.0, 0.0), (0.0, 1.0, 0.0), 0.04)
-    >>> arm = Swing((0.1, 0.0, 0.0), (1.0, 0.0, 0.0), (0.0, 1.0, 0.0), 0.08)
-    >>> at = np.radians(57.325), np.radians(40.0)
-    >>> print(f"{np.degrees(off_dead_point(arm, at[0], lever, at[1])):.2f}")
-    -37.03
-    """
-    rod = way_between(rod_end(other, at), rod_end(swing, angle))
-    size = np.sqrt(along(rod, rod))
-    # rounding may take the sine of a right angle a little past 1
-    sine = np.clip(along(rod, way_of_motion(swing, angle)) / size, -1.0, 1.0)
-    return np.asarray(np.arcsin(sine))
-
-
-def joint_angle(swing: Swing, angle: ArrayLike, other: Swing, at: ArrayLike) -> Array:
-    """Answer how far a ball joint is tilted, its stud standing along the pivot of its arm.
-
-    sin φ = |rod · n| / |rod|
-
-    Parameters
-    ----------
-    swing : Swing [m]
-        The lever or arm that carries the joint.
-    angle : array, shape (...) [rad]
-        Its angle.
-    other : Swing [m]
-        At the rod's other end.
-    at : array, shape (...) [rad]
-        The angle there.
-
-    Returns
-    -------
-    tilt : array, shape (...) [rad]
-        0 where the rod stands square to the stud, whichever way it turns about it.
-
-    Range of validity: studs parallel to the pivot; a bent bracket changes it.
-    Source: angle between a line and a plane.
-
-    Examples
-    --------
-    >>> lever = Swing((0.0, 0.0, 0.0), (1.0, 0.0, 0.0), (0.0, 1.0, 0.0), 0.04)
-    >>> arm = Swing((0.3, 0.0, 0.04), (1.0, 0.0, 0.0), (0.0, 1.0, 0.0), 0.04)
-    >>> print(f"{np.degrees(joint_angle(lever, 1.5, arm, 1.5)):.2f}")
+    >>> print(f"{np.degrees(lean((0.3, 0.0, 0.04), (0.0, 0.0, 1.0))):.2f}")
     7.59
     """
-    rod = way_between(rod_end(other, at), rod_end(swing, angle))
-    size = np.sqrt(along(rod, rod))
-    return np.asarray(np.arcsin(np.abs(along(rod, axis_of(swing))) / size))
+    sine = along(rod, direction) / np.sqrt(along(rod, rod))
+    # rounding may take the sine of a right angle a little past 1
+    return np.asarray(np.arcsin(np.clip(sine, -1.0, 1.0)))
 
 
 def hole_for_rod(

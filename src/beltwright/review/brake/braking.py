@@ -82,17 +82,21 @@ def friction(case: Case) -> Array:
     )
 
 
-def pad_force(case: Case) -> Array:
-    """Force at the pads, the cam or the pulled end of the band [N]."""
-    brake = described(case)
-    pedal = case.suppose(
-        brake.pedal_force,
+def pedal_force(case: Case) -> Array:
+    """What the foot gives in an emergency [N]."""
+    return case.suppose(
+        described(case).pedal_force,
         "brake.pedal_force",
         "300 ± 100 N",
         Kind.FORCE,
         "a seated driver's foot in an emergency (common practice, no source)",
     )
-    if not brake.levers:
+
+
+def pad_force(case: Case) -> Array:
+    """Force at the pads, the cam or the pulled end of the band [N]."""
+    brake = described(case)
+    if not brake.levers and brake.linkage is None:
         raise NotKnownError(
             "brake.levers",
             "Measure both arms of every lever from pedal to brake and write levers = "
@@ -106,7 +110,17 @@ def pad_force(case: Case) -> Array:
         "what cables, pins and return springs leave of the force (common practice, no source)",
     )
     ratios = [case.si(lever.pushed) / case.si(lever.pushing) for lever in brake.levers]
-    return force_through_levers(pedal, ratios, efficiency)
+    if brake.linkage is not None:
+        ratios.insert(0, _linkage_ratio(case, brake.linkage))
+    return force_through_levers(pedal_force(case), ratios, efficiency)
+
+
+def _linkage_ratio(case: Case, name: str) -> Array:
+    """What the linkage makes of the force on the pedal, at its arm's hole [1]."""
+    # only a build whose brake has a rod pays for loading it
+    from beltwright.review.linkage.motion import by_name, force_ratio
+
+    return force_ratio(case, by_name(case, name))
 
 
 def brake_torque(case: Case) -> BrakeTorque:

@@ -1,0 +1,1 @@
+"""What the review says about rods between levers and arms."""
