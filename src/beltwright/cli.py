@@ -11,6 +11,7 @@ COMMANDS = {
     "new": "write a starter build file that explains itself",
     "check": "review a build: every finding with its range, limit and verdict",
     "choose": "find other pulleys, belts and tyres that fit, ranked",
+    "measure": "turn recordings, tracks and counted turns into values with their ±",
     "draw": "draw the belt layout to scale",
     "sheets": "print the shop sheets at true size",
     "chart": "draw charts: speed by gear, pull, warm-up, turning and slopes",

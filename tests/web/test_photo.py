@@ -1,6 +1,7 @@
 """The photo under a build: read with care, written anew, bounded."""
 
 import io
+import json
 import struct
 import zlib
 from pathlib import Path
@@ -9,10 +10,13 @@ from typing import Any
 import pytest
 from PIL import Image
 
+from beltwright.measure.squared_up import LARGEST
 from beltwright.web.door import TOKEN_HEADER
-from beltwright.web.photo import LONGEST_SIDE
 
-WHERE = {"scale": "2", "origin_x": "10", "origin_y": "20"}
+TAPPED = [[300.0, 200.0], [300.0, 410.0], [3.0, 410.0], [3.0, 200.0], [103.0, 205.0]]
+"""A sheet of A4 at one pixel a millimetre, its long side forwards; then the known place."""
+
+WHERE = {"sheet": "A4", "long_side": "forwards", "known": "", "tapped": json.dumps(TAPPED)}
 
 
 def _send(tab: Any, photo: bytes, where: dict[str, str] = WHERE) -> Any:
@@ -35,17 +39,16 @@ def test_a_photo_is_kept_and_given_back(tab: Any, folder: Path, kind: str) -> No
     assert tab.client.get("/api/builds/orchard/photo").status_code == 404
     answer = _send(tab, _photo((800, 600), kind))
     assert answer.status_code == 201, answer.text
-    assert answer.json() == {
-        "scale": 2.0,
-        "origin_x": 10.0,
-        "origin_y": 20.0,
-        "width": 800,
-        "height": 600,
-    }
+    placed = answer.json()
+    assert placed["scale"] == pytest.approx(1.0, rel=0.01)
+    assert placed["origin_x"] == pytest.approx(103.0, abs=0.01)
+    assert placed["origin_y"] == pytest.approx(205.0, abs=0.01)
+    assert (placed["width"], placed["height"]) == pytest.approx((800, 600), abs=1)
+    assert 0.0 < placed["error"] < 100.0
     given = tab.client.get("/api/builds/orchard/photo")
     assert given.headers["content-type"] == "image/jpeg"
-    assert Image.open(io.BytesIO(given.content)).size == (800, 600)
-    assert tab.get("/builds/orchard")["photo"] == answer.json()
+    assert Image.open(io.BytesIO(given.content)).size == (placed["width"], placed["height"])
+    assert tab.get("/builds/orchard")["photo"] == placed
     assert [row["name"] for row in tab.get("/builds")] == ["orchard"]
     assert not (folder.parent / "shop.jpg").exists()
 
@@ -53,25 +56,34 @@ def test_a_photo_is_kept_and_given_back(tab: Any, folder: Path, kind: str) -> No
 def test_what_the_camera_wrote_into_it_is_not_kept(tab: Any) -> None:
     exif = Image.Exif()
     exif[0x0110] = "camera of somebody"
-    assert b"somebody" in _photo((80, 60), exif=exif)
-    _send(tab, _photo((80, 60), exif=exif))
+    assert b"somebody" in _photo((800, 600), exif=exif)
+    _send(tab, _photo((800, 600), exif=exif))
     assert b"somebody" not in tab.client.get("/api/builds/orchard/photo").content
 
 
 def test_a_photo_taken_sideways_is_turned_upright(tab: Any) -> None:
     exif = Image.Exif()
     exif[0x0112] = 6
-    assert _send(tab, _photo((80, 60), exif=exif)).json()["height"] == 80
+    placed = _send(tab, _photo((600, 800), exif=exif)).json()
+    assert placed["width"] > placed["height"]
+
+
+def test_a_photo_lies_where_the_known_shaft_is(tab: Any) -> None:
+    """The engine's shaft stands 905 mm before the axle and 20 mm right of the middle."""
+    placed = _send(tab, _photo((800, 600)), {**WHERE, "known": "engine"}).json()
+    forward = (103.0 - placed["origin_x"] / placed["scale"]) / 1.0
+    assert forward == pytest.approx(905.0, abs=0.1)
+    assert placed["origin_y"] / placed["scale"] == pytest.approx(205.0 - 20.0, abs=0.1)
 
 
 @pytest.mark.parametrize("kind", ["JPEG", "PNG"])
 def test_a_large_photo_is_shrunk_and_its_scale_with_it(tab: Any, kind: str) -> None:
     """A millimetre of the machine must lie under the same millimetre of the drawing."""
-    wide = LONGEST_SIDE * 2
-    placed = _send(tab, _photo((wide, 900), kind)).json()
-    assert placed["width"] == LONGEST_SIDE
-    assert placed["width"] / placed["scale"] == pytest.approx(wide / 2.0, rel=1e-12)
-    assert placed["origin_x"] / placed["scale"] == pytest.approx(10.0 / 2.0, rel=1e-12)
+    finer = {**WHERE, "tapped": json.dumps([[8 * x, 8 * y] for x, y in TAPPED])}
+    placed = _send(tab, _photo((LARGEST * 2, 900 * 4), kind), finer).json()
+    assert max(placed["width"], placed["height"]) <= LARGEST
+    assert placed["origin_x"] / placed["scale"] == pytest.approx(103.0, abs=0.01)
+    assert placed["origin_y"] / placed["scale"] == pytest.approx(205.0, abs=0.01)
 
 
 def _bomb(side: int) -> bytes:
@@ -110,9 +122,31 @@ def test_what_is_no_photo_is_refused(tab: Any, sent: bytes) -> None:
     assert tab.client.get("/api/builds/orchard/photo").status_code == 404
 
 
-@pytest.mark.parametrize("scale", ["0", "-1", "nan", "inf", "two", "", "1e99"])
-def test_a_photo_needs_a_scale(tab: Any, scale: str) -> None:
-    assert _send(tab, _photo((80, 60)), {**WHERE, "scale": scale}).status_code == 422
+@pytest.mark.parametrize(
+    "wrong",
+    [
+        {"tapped": ""},
+        {"tapped": "[]"},
+        {"tapped": "[[1, 2]]"},
+        {"tapped": "nonsense"},
+        {"tapped": "[" * 5000},
+        {"tapped": json.dumps([*TAPPED, [0, 0]])},
+        {"tapped": json.dumps(TAPPED[:4]) + "}"},
+        {"tapped": json.dumps([[1, 1], [2, 1], [2, 2], [1, 2], [3, 3]])},
+        {"tapped": json.dumps(TAPPED[3::-1] + TAPPED[4:])},
+        {"tapped": "[[NaN, 1], [300, 410], [3, 410], [3, 200], [103, 205]]"},
+        {"tapped": json.dumps([*TAPPED[:4], [1e12, 1.0]])},
+        {"sheet": "A9"},
+        {"sheet": ""},
+        {"long_side": "up"},
+        {"known": "no such shaft"},
+    ],
+)
+def test_a_photo_needs_its_sheet_tapped(tab: Any, wrong: dict[str, str]) -> None:
+    answer = _send(tab, _photo((800, 600)), {**WHERE, **wrong})
+    assert answer.status_code == 422
+    assert answer.json()["error"]["reason"].endswith(".")
+    assert tab.client.get("/api/builds/orchard/photo").status_code == 404
 
 
 def test_a_photo_over_the_bound_is_refused(tab: Any) -> None:
@@ -137,12 +171,12 @@ def test_a_form_without_a_photo_is_refused(tab: Any) -> None:
 def test_a_full_disk_keeps_the_photo_that_was_there(
     tab: Any, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    _send(tab, _photo((80, 60)))
+    _send(tab, _photo((800, 600)))
     first = tab.client.get("/api/builds/orchard/photo").content
 
     def full(*_: object) -> None:
         raise OSError(28, "No space left on device")
 
     monkeypatch.setattr(Path, "write_bytes", full)
-    assert _send(tab, _photo((90, 60))).status_code == 503
+    assert _send(tab, _photo((900, 600))).status_code == 503
     assert tab.client.get("/api/builds/orchard/photo").content == first

@@ -13,7 +13,7 @@ from starlette.routing import Mount
 from starlette.staticfiles import StaticFiles
 
 from beltwright.web import pages
-from beltwright.web.api import builds, choosing, description, editing, pictures
+from beltwright.web.api import builds, choosing, description, editing, measuring, pictures
 from beltwright.web.desk import Desk
 from beltwright.web.door import Door
 from beltwright.web.folder import Folder
@@ -28,6 +28,7 @@ _API = [
     *editing.ROUTES,
     *pictures.ROUTES,
     *choosing.ROUTES,
+    *measuring.ROUTES,
 ]
 
 

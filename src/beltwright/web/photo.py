@@ -1,14 +1,18 @@
-"""A photo under the belt layout: decoded with care, written anew, kept beside the build."""
+"""A photo under the belt layout: decoded with care, squared up, kept beside the build."""
 
 import io
 import json
-import math
 import os
 import warnings
 from dataclasses import asdict, dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+import numpy as np
+
+from beltwright.measure.homography import SHEETS, plane_of, sheet_corners
+from beltwright.measure.refusal import NotMeasuredError
+from beltwright.measure.squared_up import squared_up
 from beltwright.web.refusal import NotThere, Refusal
 
 if TYPE_CHECKING:
@@ -17,19 +21,38 @@ if TYPE_CHECKING:
 MOST_PIXELS = 40_000_000
 """Larger than any phone takes by default; bounds memory to 120 MB and time to about a second."""
 
-LONGEST_SIDE = 3000
-"""Pixels that are kept: finer than a tape can be read on a machine 2 m long."""
+MOST_AWAY = 40.0
+"""The machine's origin lies no farther from the photo [m]."""
 
 FORMATS = ("JPEG", "PNG", "WEBP")
 
 
 @dataclass(frozen=True)
+class Tapped:
+    """What was tapped on the photo.
+
+    corners             of the sheet, front left first, clockwise [pixels]
+    known               a place that is known [pixels]
+    place               where on the machine that is, x forward and y left [m]
+    sheet               its name in SHEETS
+    long_side_forwards  how it lies
+    """
+
+    corners: tuple[tuple[float, float], ...]
+    known: tuple[float, float]
+    place: tuple[float, float]
+    sheet: str
+    long_side_forwards: bool
+
+
+@dataclass(frozen=True)
 class Placed:
-    """How the photo lies under the drawing.
+    """How the squared-up photo lies under the drawing.
 
     scale     [pixels per mm of the machine]
     origin_x  where the machine's origin is in the photo, from its left [pixels]
     origin_y  the same from its top [pixels]
+    error     what the taps may be off by, half a metre from the sheet [mm]
     """
 
     scale: float
@@ -37,21 +60,41 @@ class Placed:
     origin_y: float
     width: int
     height: int
+    error: float
 
 
-def keep_photo(build: Path, sent: bytes, scale: float, origin: tuple[float, float]) -> Placed:
-    """Checks a photo, writes it anew beside the build, and says how it lies."""
-    numbers = (scale, *origin)
-    if not all(math.isfinite(n) and abs(n) < 1e6 for n in numbers) or scale <= 0.0:
-        raise Refusal(422, "Give the scale in pixels per millimetre, above zero, and the origin.")
-    picture, shrunk = _decoded(sent)
-    placed = Placed(
-        scale * shrunk, origin[0] * shrunk, origin[1] * shrunk, picture.width, picture.height
-    )
+def keep_photo(build: Path, sent: bytes, tapped: Tapped) -> Placed:
+    """Squares up a photo, writes it anew beside the build, and says how it lies."""
+    picture, placed = _squared_up(_decoded(sent), tapped)
     written = io.BytesIO()
     picture.save(written, "JPEG", quality=85)
     _keep(build, written.getvalue(), json.dumps(asdict(placed)).encode())
     return placed
+
+
+def _squared_up(photo: "Image.Image", tapped: Tapped) -> "tuple[Image.Image, Placed]":
+    """The photo as seen from straight above, and where the machine's origin lies in it."""
+    size = SHEETS.get(tapped.sheet)
+    if size is None:
+        raise Refusal(422, f"The sheet is one of {', '.join(SHEETS)}.")
+    try:
+        places = sheet_corners(size, tapped.long_side_forwards)
+        plane = plane_of(np.array(tapped.corners), places)
+        found = squared_up(photo, plane)
+    except NotMeasuredError as refused:
+        raise Refusal(422, str(refused)) from None
+    known = plane.metres(np.array([tapped.known]))[0]
+    origin = known - np.array(tapped.place) - np.array(found.corner)
+    if not np.all(np.abs(origin) < MOST_AWAY):
+        raise Refusal(422, "The known place lies too far from the sheet in this photo.")
+    return found.picture, Placed(
+        scale=found.scale / 1000.0,
+        origin_x=float(origin[0] * found.scale),
+        origin_y=float(-origin[1] * found.scale),
+        width=found.picture.width,
+        height=found.picture.height,
+        error=found.error * 1000.0,
+    )
 
 
 def photo_of(build: Path) -> bytes:
@@ -87,8 +130,8 @@ def _file(build: Path) -> Path:
     return build.parent / ".beltwright" / "photos" / f"{build.stem}.jpg"
 
 
-def _decoded(sent: bytes) -> "tuple[Image.Image, float]":
-    """The picture alone, upright, without what the camera wrote into it; and how it was shrunk."""
+def _decoded(sent: bytes) -> "Image.Image":
+    """The picture alone, upright, without what the camera wrote into it."""
     from PIL import Image, ImageOps, UnidentifiedImageError
 
     try:
@@ -97,9 +140,7 @@ def _decoded(sent: bytes) -> "tuple[Image.Image, float]":
             opened = Image.open(io.BytesIO(sent), formats=FORMATS)
             if opened.width * opened.height > MOST_PIXELS:
                 raise Refusal(413, "This photo has too many pixels. The most is 40 million.")
-            longest = max(opened.size)
-            opened.draft("RGB", (LONGEST_SIDE, LONGEST_SIDE))
-            upright = ImageOps.exif_transpose(opened).convert("RGB")
+            return ImageOps.exif_transpose(opened).convert("RGB")
     except (
         UnidentifiedImageError,
         Image.DecompressionBombError,
@@ -109,5 +150,3 @@ def _decoded(sent: bytes) -> "tuple[Image.Image, float]":
         ValueError,
     ):
         raise Refusal(422, "This is not a photo that can be read. Send a JPEG or PNG.") from None
-    upright.thumbnail((LONGEST_SIDE, LONGEST_SIDE))
-    return upright, max(upright.size) / longest

@@ -3,6 +3,7 @@
 import asyncio
 from collections.abc import Callable
 from dataclasses import dataclass
+from urllib.parse import quote
 
 from starlette.applications import Starlette
 from starlette.datastructures import Headers, MutableHeaders
@@ -51,8 +52,12 @@ class Bound:
 WORDS = Bound(2 * 1024 * 1024, 15.0)
 """Edits and forms: a build file is at most 1 MiB, escaped in JSON at most twice that."""
 
-PHOTO = Bound(24 * 1024 * 1024, 60.0)
-"""A photo of a 12-megapixel phone is 3 to 8 MB; a slow shop network takes half a minute."""
+FILE = Bound(24 * 1024 * 1024, 60.0)
+"""A photo of a 12-megapixel phone is 3 to 8 MB, a minute of sound 5 to 10 MB; a slow shop network
+takes half a minute."""
+
+FILES = ("/photo", "/recording")
+"""Ends of the addresses that take a file."""
 
 
 class Safety:
@@ -81,13 +86,15 @@ class Safety:
 
     def bound_for(self, path: str) -> Bound:
         """What may be sent to an address."""
-        return PHOTO if path.endswith("/photo") else WORDS
+        return FILE if path.endswith(FILES) else WORDS
 
 
 def _answer(refused: Refusal, scope: Scope) -> Response:
     """The refusal; who follows the address from the screen is led to the entrance."""
     if refused.status_code == 401 and not scope["path"].startswith("/api"):
-        return RedirectResponse(ENTRANCE, 303)
+        asked = HTTPConnection(scope).url
+        to = f"{asked.path}?{asked.query}" if asked.query else asked.path
+        return RedirectResponse(f"{ENTRANCE}?to={quote(to)}", 303)
     return as_json(refused)
 
 

@@ -55,12 +55,31 @@ _ERROR = {
         }
     },
 }
+_FILE = {"type": "string", "format": "binary"}
+_TAPS = {
+    "type": "array",
+    "minItems": 5,
+    "maxItems": 5,
+    "items": {"type": "array", "minItems": 2, "maxItems": 2, "items": {"type": "number"}},
+}
 _PHOTO = {
     "type": "object",
-    "required": ["photo", "scale", "origin_x", "origin_y"],
+    "required": ["photo", "sheet", "long_side", "tapped"],
     "properties": {
-        "photo": {"type": "string", "format": "binary"},
-        **{name: {"type": "number"} for name in ("scale", "origin_x", "origin_y")},
+        "photo": _FILE,
+        "sheet": {"type": "string", "enum": ["A4", "A3", "Letter"]},
+        "long_side": {"type": "string", "enum": ["forwards", "across"]},
+        "tapped": _TAPS,
+        "known": {"type": "string"},
+    },
+}
+_RECORDING = {
+    "type": "object",
+    "required": ["recording", "cylinders", "strokes"],
+    "properties": {
+        "recording": _FILE,
+        "cylinders": {"type": "integer", "minimum": 1, "maximum": 4},
+        "strokes": {"type": "integer", "enum": [2, 4]},
     },
 }
 
@@ -132,6 +151,9 @@ PATHS: dict[str, dict[str, dict[str, Any]]] = {
     "/api/builds/{build}/photo": {
         "get": _asks("the photo under it", gives="image/jpeg"),
         "post": _asks("lay a photo under it", body=_PHOTO, status=201),
+    },
+    "/api/builds/{build}/recording": {
+        "post": _asks("engine speed from a recording; nothing is kept", body=_RECORDING)
     },
     "/api/builds/{build}/drawing.svg": {"get": _asks("its drawing", gives="image/svg+xml")},
     "/api/builds/{build}/charts": {"get": _asks("its charts as columns")},

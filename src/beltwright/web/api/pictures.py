@@ -3,14 +3,15 @@
 from dataclasses import asdict
 
 from starlette.concurrency import run_in_threadpool
-from starlette.datastructures import UploadFile
 from starlette.requests import Request
 from starlette.responses import JSONResponse, Response
 
 from beltwright.web.api.addresses import address
 from beltwright.web.api.builds import asked_for
+from beltwright.web.api.sent import sent_file
 from beltwright.web.idler_places import idler_places
 from beltwright.web.photo import keep_photo, photo_of
+from beltwright.web.photo_taps import tapped_on
 from beltwright.web.refusal import Refusal
 from beltwright.web.scene import chart_data, drawing, sheet
 
@@ -29,24 +30,11 @@ async def _photo(request: Request) -> Response:
 
 
 async def _keep_photo(request: Request) -> Response:
-    _, build = asked_for(request)
-    if not request.headers.get("content-type", "").startswith("multipart/form-data"):
-        raise Refusal(415, "Send the photo as a form.")
-    async with request.form(max_files=1, max_fields=8) as form:
-        photo = form.get("photo")
-        if not isinstance(photo, UploadFile):
-            raise Refusal(422, "There is no photo in what was sent.")
-        scale, *origin = (_number(form.get(n)) for n in ("scale", "origin_x", "origin_y"))
-        data = await photo.read()
-    kept = await run_in_threadpool(keep_photo, build.path, data, scale, (origin[0], origin[1]))
+    desk, build = asked_for(request)
+    data, words = await sent_file(request, "photo", ("known", "sheet", "long_side", "tapped"))
+    tapped = await run_in_threadpool(lambda: tapped_on(desk.standing(build), words))
+    kept = await run_in_threadpool(keep_photo, build.path, data, tapped)
     return JSONResponse(asdict(kept), 201)
-
-
-def _number(text: object) -> float:
-    try:
-        return float(text) if isinstance(text, str) else float("nan")
-    except ValueError:
-        return float("nan")
 
 
 async def _drawing(request: Request) -> Response:

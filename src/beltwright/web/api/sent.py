@@ -1,8 +1,10 @@
 """What a page may send, checked before it is used."""
 
+from collections.abc import Sequence
 from typing import Annotated, Any, TypeVar
 
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, ValidationError
+from starlette.datastructures import UploadFile
 from starlette.requests import Request
 
 from beltwright.web.refusal import CannotRead, Refusal
@@ -96,6 +98,21 @@ async def sent(request: Request, kind: type[Sent]) -> Sent:
         return kind.model_validate_json(await request.body())
     except ValidationError as refused:
         raise CannotRead([_problem(dict(error)) for error in refused.errors()]) from None
+
+
+async def sent_file(
+    request: Request, name: str, words: Sequence[str]
+) -> tuple[bytes, dict[str, str]]:
+    """The one file of a form, and its fields as text, "" for those that were not sent."""
+    if not request.headers.get("content-type", "").startswith("multipart/form-data"):
+        raise Refusal(415, f"Send the {name} as a form.")
+    async with request.form(max_files=1, max_fields=8) as form:
+        file = form.get(name)
+        if not isinstance(file, UploadFile):
+            raise Refusal(422, f"There is no {name} in what was sent.")
+        said = {word: form.get(word) for word in words}
+        data = await file.read()
+    return data, {word: text if isinstance(text, str) else "" for word, text in said.items()}
 
 
 def _problem(error: dict[str, Any]) -> dict[str, Any]:

@@ -13,6 +13,7 @@ import { startMaking } from "./making.js";
 import { startNews } from "./news.js";
 import { startPointing } from "./pointing.js";
 import { startPhoto } from "./photo.js";
+import { startRecording } from "./recording.js";
 import { showTurns, startTurns } from "./turns.js";
 import { showScene, startView } from "./view.js";
 
@@ -33,6 +34,7 @@ startPointing();
 startForms();
 startTurns();
 startPhoto();
+startRecording();
 startChoosing();
 startMaking();
 startCharts();

@@ -1,8 +1,9 @@
-// A photo under the drawing: sent once, laid where its scale and origin say.
+// A photo under the drawing: its sheet of paper is tapped, then it is laid where that says.
 
 import { address, build, onShown } from "./build.js";
 import { say } from "./notice.js";
 import { sendForm } from "./server.js";
+import { showPhoto, tapped } from "./taps.js";
 import { drawing } from "./view.js";
 
 let placed = build.photo;
@@ -10,6 +11,9 @@ let shown = 0;
 
 export function startPhoto() {
   document.addEventListener("submit", sendPhoto);
+  document.addEventListener("change", (event) => {
+    if (event.target.id === "photo-file") showPhoto(event.target.files[0]);
+  });
   document.addEventListener("seen", lay);
   onShown(() => {
     placed = build.photo;
@@ -45,12 +49,14 @@ async function sendPhoto(event) {
   const form = event.target;
   const error = form.querySelector(".error");
   error.hidden = true;
+  const sent = new FormData(form);
+  sent.set("tapped", JSON.stringify(tapped()));
   try {
-    placed = await sendForm(address("/photo"), new FormData(form));
+    placed = await sendForm(address("/photo"), sent);
     shown += 1;
     drawing()?.querySelector("#photo-under")?.remove();
     lay();
-    say("The photo lies under the drawing.");
+    say(`The photo lies under the drawing. Half a metre from the sheet it may be off by ${Math.ceil(placed.error)} mm.`);
   } catch (refused) {
     error.textContent = refused.sentence ?? String(refused);
     error.hidden = false;
