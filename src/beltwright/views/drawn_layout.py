@@ -98,6 +98,19 @@ class DrawnGap:
 
 
 @dataclass(frozen=True)
+class DrawnGuard:
+    """A guard or keeper: the edge of its strip, the middle of its arc and the way outwards from
+    there [rad]; hidden where a wheel lies above it."""
+
+    name: str
+    title: str
+    outline: Path
+    middle: Point
+    outwards: float
+    hidden: bool
+
+
+@dataclass(frozen=True)
 class DrawnLayout:
     """Everything in one plane."""
 
@@ -109,3 +122,4 @@ class DrawnLayout:
     parts: tuple[DrawnPart, ...] = ()
     gaps: tuple[DrawnGap, ...] = ()
     slots: tuple[tuple[Point, Point], ...] = field(default=())
+    guards: tuple[DrawnGuard, ...] = ()

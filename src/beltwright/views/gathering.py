@@ -25,6 +25,7 @@ from beltwright.views.drawn_layout import (
     DrawnArm,
     DrawnBelt,
     DrawnGap,
+    DrawnGuard,
     DrawnLayout,
     DrawnPart,
     DrawnStrand,
@@ -73,10 +74,11 @@ def _drawn_layout(case: Case, plane: Plane, layouts: Sequence[Layout]) -> DrawnL
         for place, wheel in enumerate(layout.wheels)
     }
     armed = [layout for layout in layouts if _arm_idler(layout) is not None]
+    # a small wheel is not to be hidden by a large one above it
+    in_order = tuple(sorted(wheels.values(), key=lambda wheel: -wheel.rim))
     return DrawnLayout(
         seen_from=SEEN_FROM[plane],
-        # a small wheel is not to be hidden by a large one above it
-        wheels=tuple(sorted(wheels.values(), key=lambda wheel: -wheel.rim)),
+        wheels=in_order,
         arms=tuple(_arm(layout) for layout in armed),
         released_wheels=tuple(_released_wheel(case, layout) for layout in armed),
         belts=tuple(_belt(case, layout) for layout in sorted(layouts, key=_height)),
@@ -87,7 +89,22 @@ def _drawn_layout(case: Case, plane: Plane, layouts: Sequence[Layout]) -> DrawnL
             for shaft in case.build.shaft
             if shaft.slot_to is not None and shaft.axis == plane and shaft.name in _shafts(layouts)
         ),
+        guards=tuple(_guards(case, plane, in_order)) if case.build.guard else (),
     )
+
+
+def _guards(case: Case, plane: Plane, wheels: tuple[DrawnWheel, ...]) -> Iterator[DrawnGuard]:
+    """The guards in a plane that have a form."""
+    from beltwright.review.guard.bent import bent
+    from beltwright.views.drawn_guard import drawn_guard
+
+    for guard in case.build.guard:
+        try:
+            shape = bent(case, guard)
+        except NotKnownError:
+            continue
+        if shape.layout.plane == plane:
+            yield drawn_guard(case, shape, wheels)
 
 
 def _height(layout: Layout) -> float:

@@ -3,18 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from math import atan2, cos, pi, radians, sin
+from math import atan2, copysign, cos, pi, radians, sin
 
 from beltwright.drawing.dimensions import LinearDimension, RadialDimension
 from beltwright.drawing.free_place import Occupied, freest
-from beltwright.drawing.ink import Colour
-from beltwright.drawing.line_kinds import FINE_PEN
+from beltwright.drawing.ink import Anchor, Colour
+from beltwright.drawing.line_kinds import FINE_PEN, LineKind
 from beltwright.drawing.path import Point
-from beltwright.drawing.shapes import Shape, Text
+from beltwright.drawing.shapes import Line, Shape, Text, Together
 from beltwright.drawing.view import View
 from beltwright.views.drawn_layout import (
     DrawnBelt,
     DrawnGap,
+    DrawnGuard,
     DrawnLayout,
     DrawnPart,
     DrawnStrand,
@@ -28,12 +29,13 @@ _STRAND_SHARES = (0.5, 0.3, 0.7)
 
 
 def layout_names(layout: DrawnLayout, view: View, occupied: Occupied) -> list[Shape]:
-    """Narrow gaps, names of parts in the way, names and sizes of wheels, tight and slack."""
+    """Narrow gaps, names of parts in the way, wheels and guards, tight and slack."""
     middle = _middle([wheel.at for wheel in layout.wheels])
     choices = [
         *([*_gap_dimensions(gap)] for gap in layout.gaps),
         *([*_part_names(part, view)] for part in layout.parts),
         *([*_wheel_names(wheel, middle)] for wheel in layout.wheels),
+        *([*_guard_names(guard, view)] for guard in layout.guards),
         *(
             [*_strand_names(strand, belt, view)]
             for belt in layout.belts
@@ -88,6 +90,24 @@ def _part_names(part: DrawnPart, view: View) -> Iterator[Shape]:
     yield Text((max(xs) + gap, y - height / 2.0), part.name, "start")
     yield Text((min(xs) - gap, y - height / 2.0), part.name, "end")
     yield Text((x, y - height / 2.0), part.name)
+
+
+def _guard_names(guard: DrawnGuard, view: View) -> Iterator[Shape]:
+    """The name on a leader, away from the pulley that the guard goes round."""
+    mm = 1.0 / view.mm_per_metre
+    for reach in _REACHES:
+        for turn in _TURNS[:5]:
+            way = guard.outwards + turn
+            x, y = guard.middle
+            end = (x + reach * mm * cos(way), y + reach * mm * sin(way))
+            anchor: Anchor = "start" if cos(way) >= 0.0 else "end"
+            yield Together(
+                [
+                    Line(guard.middle, end, kind=LineKind.THIN),
+                    Text((end[0] + copysign(mm, cos(way)), end[1] - mm), guard.name, anchor),
+                ],
+                title=guard.title,
+            )
 
 
 def _strand_names(strand: DrawnStrand, belt: DrawnBelt, view: View) -> Iterator[Shape]:

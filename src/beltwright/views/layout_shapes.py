@@ -24,6 +24,7 @@ from beltwright.drawing.shapes import (
 from beltwright.views.drawn_layout import (
     DrawnArm,
     DrawnBelt,
+    DrawnGuard,
     DrawnLayout,
     DrawnPart,
     DrawnWheel,
@@ -49,6 +50,7 @@ def layout_shapes(layout: DrawnLayout) -> list[Shape]:
             id="released",
         ),
         Together([wheel_shape(wheel) for wheel in layout.wheels], id="pulleys"),
+        Together([guard_shape(guard) for guard in layout.guards], id="guards"),
         Together(
             [
                 *(shape for belt in layout.belts for shape in _driving_belt(belt)),
@@ -81,6 +83,17 @@ def part_shape(part: DrawnPart) -> Polygon:
         filling=Colour.TINT,
         title=part.name,
         data=(("name", part.name), ("key", f"obstacle.{part.name}")),
+    )
+
+
+def guard_shape(guard: DrawnGuard) -> Curve:
+    """The strip of a guard or keeper in its true thickness, dashed where a wheel hides it."""
+    return Curve(
+        guard.outline,
+        kind=LineKind.HIDDEN if guard.hidden else LineKind.VISIBLE,
+        filling=None if guard.hidden else Colour.TINT,
+        title=guard.title,
+        data=(("name", guard.name), ("key", f"guard.{guard.name}")),
     )
 
 
