@@ -15,7 +15,7 @@ from beltwright.review.case import Case, NotKnownError
 from beltwright.review.engine.findings import GOVERNOR_CAUTION
 from beltwright.review.finding import Verdict
 from beltwright.review.review import Review
-from beltwright.review.throttle.findings import CLOSING_CAUTION, LEAST_SLACK, STRAIN_CAUTION
+from beltwright.review.throttle.findings import LEAST_SLACK, STRAIN_CAUTION
 from beltwright.review.throttle.levers import arm_lever, described, pedal_lever
 from beltwright.review.throttle.spring_findings import HOOK_CAUTION
 from beltwright.review.throttle.stroke import closings, foot_push, return_springs
@@ -79,8 +79,7 @@ def _sayings(case: Case) -> Iterator[tuple[str, str]]:
     """Each step, and the caution that belongs to it."""
     slack = case.units.show(LEAST_SLACK, Kind.LENGTH)
     yield (
-        "Engine off and cold, the lead off the spark plug, the machine on level ground with its "
-        "wheels chocked.",
+        "Engine off and cold, the lead off the spark plug, wheels chocked on level ground.",
         "",
     )
     yield (
@@ -112,7 +111,8 @@ def _sayings(case: Case) -> Iterator[tuple[str, str]]:
     )
     yield (
         "All springs on. Try it once more fully pressed with the steering on each lock.",
-        CLOSING_CAUTION,
+        "A throttle that stays open drives the machine on without you: keep a stop switch in "
+        "reach that kills the engine when you fall off.",
     )
     yield (
         "Lead on, engine running, gearbox in neutral, brake held: let go of the pedal, and see "
