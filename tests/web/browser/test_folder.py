@@ -1,11 +1,10 @@
-"""Builds in the folder: new, copied, compared, as they were earlier; a photo under one."""
+"""Builds in the folder: new, copied, compared, as they were earlier."""
 
 import re
 from pathlib import Path
 from typing import Any
 
 import pytest
-from PIL import Image
 from playwright.sync_api import expect
 
 from beltwright.build.editing import set_value
@@ -59,22 +58,6 @@ def test_an_earlier_version_is_looked_at_and_stands_again(
     tab.page.get_by_role("button", name="Let this one stand again").click()
     tab.page.wait_for_url("**/check")
     assert file.read_text() == before
-
-
-def test_a_photo_lies_under_the_drawing(opened: Any, tmp_path: Path) -> None:
-    picture = tmp_path / "drive.png"
-    Image.new("RGB", (240, 160), (120, 130, 110)).save(picture)
-    tab = opened("/b/orchard/measure")
-    tab.page.locator("#photo-how > summary").click()
-    tab.page.locator("#photo-file").set_input_files(picture)
-    for name, text in (("scale", "0.2"), ("x", "10"), ("y", "90")):
-        tab.page.locator(f"#photo-{name}").fill(text)
-    tab.page.get_by_role("button", name="Lay it under").click()
-    image = tab.page.locator("#photo-under image")
-    expect(image).to_have_attribute("width", "1200")
-    expect(image).to_have_attribute("x", "-50")
-    tab.page.reload()
-    expect(tab.page.locator("#photo-under image")).to_be_attached()
 
 
 def test_a_folder_without_a_build_teaches(opened: Any, file: Path) -> None:
