@@ -39,6 +39,11 @@ def shop_sheets(
 
         pages = throttle_sheets(Case(build), found, made_on, paper)
         sheets["throttle"] = pdf(pages, f"{build.name}: set the throttle")
+    if build.guard:
+        from beltwright.sheets.guard_sheet import guard_sheets
+
+        pages = guard_sheets(Case(build), found, made_on, paper)
+        sheets["guards"] = pdf(pages, f"{build.name}: bend guards and keepers")
     return sheets
 
 
