@@ -128,8 +128,9 @@ def _sayings(case: Case, shape: Bent) -> Iterator[tuple[str, str]]:
     yield (
         f"Begin with mark {shape.feet_before + 1} and go on round the curve. Set the edge of the "
         f"{held} a little before a mark, as the table says, so that the mark comes to lie in the "
-        "middle of the bend. Bend a little too far, let go, and hold the strip against the template before the next "
-        "one. How far a strip springs back is a guess: your first bend tells it.",
+        "middle of the bend. Bend a little too far, let go, and hold the strip against the "
+        "template before the next one. How far a strip springs back is a guess: your first bend "
+        "tells it.",
         "",
     )
     if guard.feet:

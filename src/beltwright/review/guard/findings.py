@@ -47,6 +47,8 @@ def questions(case: Case) -> Iterator[Ask]:
     for guard in case.build.guard:
         head, name = f"guard.{guard.name}", guard.name
         yield Ask(f"{head}.gap", f"Gap between belt and {name}", partial(_gap, case, guard))
+        if not _has_form(case, guard):
+            continue
         if guard.kind == "keeper":
             yield Ask(f"{head}.widest", f"Hold of the {name}", partial(_widest, case, guard))
         yield Ask(f"{head}.length", f"Strip for the {name}", partial(_length, case, guard))
@@ -54,7 +56,7 @@ def questions(case: Case) -> Iterator[Ask]:
         yield Ask(f"{head}.radius", f"Sharpest bend of the {name}", partial(_radius, case, guard))
         if guard.strip is not None and guard.strip.holes:
             yield Ask(f"{head}.holes", f"Holes in the {name}", partial(_holes, case, guard))
-        for clash in _clashes(case, guard):
+        for clash in clashes(case, bent(case, guard)):
             yield Ask(
                 f"{head}.clash.{clash.name}",
                 f"Room between the {name} and the {clash.name}",
@@ -62,12 +64,13 @@ def questions(case: Case) -> Iterator[Ask]:
             )
 
 
-def _clashes(case: Case, guard: Guard) -> tuple[Clash, ...]:
-    """What a guard comes near to; that it has no form yet is told by its other findings."""
+def _has_form(case: Case, guard: Guard) -> bool:
+    """Whether a guard can be worked out; what is missing is told once, by its gap."""
     try:
-        return clashes(case, bent(case, guard))
+        bent(case, guard)
     except NotKnownError:
-        return ()
+        return False
+    return True
 
 
 def _nominal(values: Array) -> float:
@@ -347,7 +350,7 @@ def _clash(case: Case, guard: Guard, clash: Clash) -> Draft:
     show = partial(case.units.show, kind=Kind.LENGTH)
     gap = _nominal(clash.gap)
     moves = clash.what in ("pulley", "idler", "belt")
-    room = STANDING_ROOM if clash.what in ("part", "guard") else LEAST_ROOM
+    room = _room(guard, clash)
     anywhere = " anywhere on its way" if clash.what in ("idler", "arm") else ""
     return Draft(
         kind=Kind.LENGTH,
@@ -369,12 +372,20 @@ def _clash(case: Case, guard: Guard, clash: Clash) -> Draft:
     )
 
 
+def _room(guard: Guard, clash: Clash) -> float:
+    """Room that a strip keeps from something [m]; its own rim it was set to with a spacer."""
+    if clash.name == guard.round:
+        return LEAST_GAP
+    return STANDING_ROOM if clash.what in ("part", "guard") else LEAST_ROOM
+
+
 def _clash_remedy(case: Case, guard: Guard, clash: Clash, room: float) -> str:
-    missing = case.units.show(max(room - _nominal(clash.gap), 0.0), Kind.LENGTH)
+    missing = room - _nominal(clash.gap)
+    more = case.units.show(missing, Kind.LENGTH) if missing > 0.0 else "a little"
     if clash.name == guard.round:
         if clash.what == "idler":
             return 'Screw it to the arm, and write fixed_to = "arm".'
-        return f"Take the gap {missing} larger: the rim stands higher than the belt."
+        return f"Take the gap {more} larger: the rim stands higher than the belt."
     if clash.what in ("idler", "arm"):
         return "Let it go round less of the wrap, shorten that end, or let the arm pass below it."
-    return f"Let it go round less of the wrap or shorten that end: {missing} are missing."
+    return f"Let it go round less of the wrap or shorten that end, so that it has {more} more room."

@@ -84,8 +84,8 @@ def _guard(case: Case, belt: Belt) -> Draft:
         holds=np.array([bool(covered)]),
         says=", ".join(guard.name for guard in covered) or "none described",
         worst=Verdict.MARGINAL,
-        meaning=f"The {belt.name} has a guard; see that it covers every place that a hand can "
-        "reach."
+        meaning=f"A guard over the {belt.name} is described; see that every place that a hand can "
+        "reach is covered."
         if covered
         else f"No guard over the {belt.name} is described; a keeper is none.",
         remedy=""
