@@ -6,7 +6,7 @@ from math import cos, sin
 
 from beltwright.drawing.ink import Area, Group, Ink, Letters, Picture, Stroke, Window
 from beltwright.drawing.lettering import text_width
-from beltwright.drawing.path import Point, rectangle
+from beltwright.drawing.path import Path, Point, polyline, rectangle
 
 Box = tuple[Point, Point]
 """Lower left and upper right corner [mm]."""
@@ -16,7 +16,7 @@ _DESCENT = 0.3  # below the line, in heights of a capital
 
 def bounds(pieces: Iterable[Ink]) -> Box:
     """The box round all the ink."""
-    points = [point for chain in chains(pieces) for point in chain]
+    points = [point for path in paths(pieces) for point in path.sampled()]
     if not points:
         raise ValueError("nothing is drawn")
     xs, ys = zip(*points, strict=True)
@@ -41,23 +41,20 @@ def _overlap(one: Box, other: Box) -> bool:
     return all(one[0][axis] <= other[1][axis] and other[0][axis] <= one[1][axis] for axis in (0, 1))
 
 
-def chains(pieces: Iterable[Ink]) -> Iterator[list[Point]]:
-    """Chains of points along all ink; lettering and pictures by their outline."""
+def paths(pieces: Iterable[Ink]) -> Iterator[Path]:
+    """The paths along all ink; lettering and pictures by their outline."""
     for piece in pieces:
         match piece:
             case Stroke():
-                yield piece.path.sampled()
+                yield piece.path
             case Area():
-                for outline in piece.outlines:
-                    yield outline.sampled()
+                yield from piece.outlines
             case Letters():
-                yield _text_box(piece)
-            case Picture():
-                yield rectangle(piece.corner, piece.width, piece.height).sampled()
+                yield polyline(_text_box(piece))
+            case Picture() | Window():
+                yield rectangle(piece.corner, piece.width, piece.height)
             case Group():
-                yield from chains(piece.pieces)
-            case Window():
-                yield rectangle(piece.corner, piece.width, piece.height).sampled()
+                yield from paths(piece.pieces)
 
 
 def _text_box(letters: Letters) -> list[Point]:

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
 
-from beltwright.drawing.extent import Box, bounds, chains
+from beltwright.drawing.extent import Box, bounds, paths
 from beltwright.drawing.ink import Group, Ink, Letters
 from beltwright.drawing.line_kinds import Pen
+from beltwright.drawing.path import Arc, Straight
 from beltwright.drawing.shapes import Shape
 from beltwright.drawing.view import View
 
@@ -29,9 +29,10 @@ class Occupied:
 
     def add(self, pieces: Iterable[Ink]) -> None:
         """Take up the place of more ink."""
-        lines = [line for chain in chains(pieces) for line in pairwise(chain)]
-        if lines:
-            self._points = np.concatenate([self._points, _along(np.array(lines))])
+        every = [piece for path in paths(pieces) for piece in path.pieces]
+        arcs = [piece for piece in every if isinstance(piece, Arc)]
+        lines = [(*piece.start, *piece.end) for piece in every if isinstance(piece, Straight)]
+        self._points = np.concatenate([self._points, _along_lines(lines), _along_arcs(arcs)])
 
     def covered(self, box: Box) -> int:
         """How much of what is drawn lies in a box; far more where the box leaves the room."""
@@ -75,11 +76,27 @@ def _with_margin(box: Box) -> Box:
     return (x0 - _MARGIN, y0 - _MARGIN), (x1 + _MARGIN, y1 + _MARGIN)
 
 
-def _along(lines: NDArray[np.float64]) -> NDArray[np.float64]:
-    """Points on lines, shape (lines, 2 ends, 2), no further apart than a step."""
-    starts, ways = lines[:, 0], lines[:, 1] - lines[:, 0]
-    counts = np.maximum(1, np.ceil(np.hypot(ways[:, 0], ways[:, 1]) / _STEP)).astype(int)
-    line = np.repeat(np.arange(len(lines)), counts)
+def _along_lines(lines: Sequence[tuple[float, ...]]) -> NDArray[np.float64]:
+    """Points on lines from x, y to x, y, no further apart than a step."""
+    x0, y0, x1, y1 = np.reshape(lines, (-1, 4)).T
+    line, share = _steps(np.hypot(x1 - x0, y1 - y0))
+    x, y = x0[line] + share * (x1 - x0)[line], y0[line] + share * (y1 - y0)[line]
+    return np.stack([x, y], axis=-1)
+
+
+def _along_arcs(arcs: Sequence[Arc]) -> NDArray[np.float64]:
+    """Points on arcs, no further apart than a step."""
+    told = [(*arc.centre, arc.radius, arc.begin, arc.sweep) for arc in arcs]
+    x, y, radius, begin, sweep = np.reshape(told, (-1, 5)).T
+    arc, share = _steps(np.abs(radius * sweep))
+    angle = begin[arc] + share * sweep[arc]
+    x, y = x[arc] + radius[arc] * np.cos(angle), y[arc] + radius[arc] * np.sin(angle)
+    return np.stack([x, y], axis=-1)
+
+
+def _steps(lengths: NDArray[np.float64]) -> tuple[NDArray[np.intp], NDArray[np.float64]]:
+    """For pieces of some lengths: of which piece each point is, and how far along it."""
+    counts = np.maximum(1, np.ceil(lengths / _STEP)).astype(np.intp)
+    piece = np.repeat(np.arange(len(lengths)), counts)
     first = np.repeat(np.cumsum(counts) - counts, counts)
-    share = (np.arange(len(line)) - first) / counts[line]
-    return np.asarray(starts[line] + share[:, None] * ways[line])
+    return piece, (np.arange(len(piece)) - first) / counts[piece]

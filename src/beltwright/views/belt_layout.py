@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from beltwright.drawing.balloons import balloon_pitch
 from beltwright.drawing.extent import Box as Extent
 from beltwright.drawing.free_place import Occupied
-from beltwright.drawing.ink import Page
+from beltwright.drawing.ink import Group, Page
 from beltwright.drawing.line_kinds import FINE_PEN
 from beltwright.drawing.path import Point
 from beltwright.drawing.shapes import Scene, Shape, Together
@@ -111,16 +111,15 @@ def belt_layout_svg(
     view = View(per_metre / MM, (room.left - x0 * per_metre, room.bottom - y0 * per_metre))
     height = (y1 - y0) * per_metre + room.bottom + room.top
     paper: Extent = ((0.0, 0.0), (width, height))
-    shapes = [
-        *underneath,
-        *_shapes(layout, review, box, view, paper, room),
-        Together(
-            [handle for part in layout.parts for handle in corner_handles(part, 1.0 / per_metre)],
-            id="handles",
-        ),
-    ]
-    scene = Scene(tuple(shapes), f"{TITLE} of {case.build.name}", _description(layout))
-    page = Page(width, height, (scene.inked(view, FINE_PEN),), scene.title, scene.description)
+    handles = [handle for part in layout.parts for handle in corner_handles(part, 1.0 / per_metre)]
+    ink = (
+        *(shape.inked(view, FINE_PEN) for shape in underneath),
+        *_inked(layout, review, box, view, paper, room),
+        Together(handles, id="handles").inked(view, FINE_PEN),
+    )
+    said = _description(layout)
+    title = f"{TITLE} of {case.build.name}"
+    page = Page(width, height, (Group(ink, title=said),), title, said)
     return svg(page, prefix, styled=False, machine=view)
 
 
@@ -142,27 +141,25 @@ def _page(
         (frame.x, frame.y + TITLE_BLOCK_HEIGHT),
         (frame.x + frame.width, frame.y + frame.height),
     )
-    scene = Scene(
-        (
-            *map_beside(idler, [wheel.name for wheel in layout.wheels], review.units),
-            *_shapes(layout, review, box, view, inside, room),
-        ),
-        f"{TITLE}, seen from {layout.seen_from}",
-        _description(layout),
+    underneath = map_beside(idler, [wheel.name for wheel in layout.wheels], review.units)
+    drawn = (
+        *(shape.inked(view, FINE_PEN) for shape in underneath),
+        *_inked(layout, review, box, view, inside, room),
     )
-    block = title_block_of(review, scene.title, made_on, scale_text(view.scale), sheet)
-    ink = (border(paper), scene.inked(view, FINE_PEN), title_block(block, paper))
-    return Page(paper.width, paper.height, ink, scene.title, scene.description)
+    title, said = f"{TITLE}, seen from {layout.seen_from}", _description(layout)
+    block = title_block_of(review, title, made_on, scale_text(view.scale), sheet)
+    ink = (border(paper), Group(drawn, title=said), title_block(block, paper))
+    return Page(paper.width, paper.height, ink, title, said)
 
 
-def _shapes(
+def _inked(
     layout: DrawnLayout,
     review: Review,
     box: Box,
     view: View,
     paper: Extent,
     room: _Room,
-) -> list[Shape]:
+) -> list[Group]:
     """Drive, dimensions, balloons, and last the names, which go where there is room left."""
     mm = 1.0 / view.mm_per_metre
     dimensions = centre_dimensions(layout, review.units, box) if room.dimensioned else []
@@ -176,8 +173,9 @@ def _shapes(
         Together(dimensions, id="dimensions"),
         Together(finding_balloons(_placed(layout, review), ring, mm), id="balloons"),
     ]
-    occupied = Occupied(paper, [shape.inked(view, FINE_PEN) for shape in drawn])
-    return [*drawn, Together(layout_names(layout, view, occupied), id="names")]
+    ink = [shape.inked(view, FINE_PEN) for shape in drawn]
+    names = Together(layout_names(layout, view, Occupied(paper, ink)), id="names")
+    return [*ink, names.inked(view, FINE_PEN)]
 
 
 def _placed(layout: DrawnLayout, review: Review) -> list[tuple[int, Finding, Point]]:
