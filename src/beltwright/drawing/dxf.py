@@ -36,7 +36,7 @@ LAYERS: dict[LineKind, str] = {
 """The layer of each kind of line."""
 
 _DASHED = (LineKind.HIDDEN, LineKind.CENTRE, LineKind.PHANTOM)
-_RELEASE = "R2000"  # the oldest with closed contours and layer names of several words
+_RELEASE = "R2010"  # read everywhere, and its lettering holds every sign
 _MILLIMETRES = 4
 _METRIC = 1
 _COLOURS = {"outline": 7, HOLES: 1, "centre lines": 5, "dimensions": 8, TEXT: 8}
@@ -129,5 +129,6 @@ def _letters(space: Modelspace, letters: Letters) -> None:
         "end": TextEntityAlignment.RIGHT,
     }
     attributes = {"layer": TEXT, "rotation": degrees(letters.angle)}
-    text = space.add_text(letters.text, height=letters.height, dxfattribs=attributes)
+    words = letters.text.replace("⌀", "%%c")  # the format's own sign, which every font there has
+    text = space.add_text(words, height=letters.height, dxfattribs=attributes)
     text.set_placement(letters.at, align=sides[letters.anchor])

@@ -15,7 +15,7 @@ from beltwright.drawing.sheet import A4, Paper
 from beltwright.drawing.tile_pages import HOW_TO_JOIN, HOW_TO_PRINT, true_size_pages
 from beltwright.drawing.view import View, distance
 from beltwright.options.idler_place import IdlerMap
-from beltwright.quantity import Kind
+from beltwright.quantity import Kind, Units
 from beltwright.review.case import Case
 from beltwright.review.finding import Finding, Verdict
 from beltwright.review.review import Review
@@ -95,6 +95,11 @@ def belt_layout_sheets(
     ]
 
 
+def true_size_scenes(case: Case, idler: IdlerMap | None = None) -> list[Scene]:
+    """The drive of every plane as it is laid on the frame, with its names and punch marks."""
+    return [_scene(layout, _beneath(layout, case.units, idler)) for layout in drawn_layouts(case)]
+
+
 def _too_large(sheets: int) -> str:
     """Say why nothing is printed at true size."""
     return (
@@ -162,9 +167,14 @@ def _named_centres(layout: DrawnLayout) -> list[tuple[str, Point]]:
 def _true_size(
     layout: DrawnLayout, review: Review, paper: Paper, idler: IdlerMap | None
 ) -> list[Page]:
-    beneath = map_beside(idler, [wheel.name for wheel in layout.wheels], review.units)
+    beneath = _beneath(layout, review.units, idler)
     on_map = Scene(tuple(layout_shapes(layout)), TITLE, f"Seen from {layout.seen_from}")
     return true_size_pages(_scene(layout, beneath), paper, on_map=on_map)
+
+
+def _beneath(layout: DrawnLayout, units: Units, idler: IdlerMap | None) -> Sequence[Shape]:
+    """The map of an idler's places, where it is handed in."""
+    return map_beside(idler, [wheel.name for wheel in layout.wheels], units)
 
 
 def _scene(layout: DrawnLayout, beneath: Sequence[Shape]) -> Scene:
