@@ -34,6 +34,10 @@ _PARTS = {
     "arm_hook": ("along the arm", "to its left"),
     "case_size": ("length", "width", "height"),
     "shoe": ("begins", "ends"),
+    "ends": ("before the pulley", "after it"),
+    "lever_hook": ("towards the wire's hole", "to its left"),
+    "fixed_hook": ("right", "up"),
+    "housing_end": ("right", "up"),
 }
 _AXES = ("x, forward", "y, left", "z, up")
 
