@@ -142,13 +142,15 @@ class Units:
         "in 1/16" and "in 1/32" ask for inches as on a tape, "in" for decimals of an inch.
         """
         asked = chosen or {}
+        every = list(written)
         counts: Counter[tuple[Kind, str]] = Counter()
-        fractions: Counter[int] = Counter()
-        for each in written:
-            unit = unit_named(each.unit, each.kind)
-            counts[each.kind, unit.symbol] += 1
+        inches: set[str] = set()
+        for (kind, name), count in Counter((each.kind, each.unit) for each in every).items():
+            unit = unit_named(name, kind)
+            counts[kind, unit.symbol] += count
             if unit.symbol == "in":
-                fractions[_parts(each.text)] += 1
+                inches.add(name)
+        fractions = Counter(_parts(each.text) for each in every if each.unit in inches)
         units = {kind: unit_named(name.split(" ")[0], kind) for kind, name in asked.items()}
         for (kind, symbol), _ in counts.most_common():
             units.setdefault(kind, unit_named(symbol, kind))
