@@ -150,3 +150,18 @@ def test_a_photo_that_is_not_tapped_is_refused(opened: Any, photo: Path) -> None
     tab.page.locator("#photo-file").set_input_files(photo)
     tab.page.get_by_role("button", name="Lay it under").click()
     expect(tab.page.locator("#photo .error")).to_contain_text("Tap the four corners")
+
+
+def test_a_mark_follows_a_finger_a_quarter_as_far(opened: Any, photo: Path) -> None:
+    tab = opened("/b/orchard/measure")
+    _tap_all(tab, photo, by_touch=False)
+    mark = tab.page.locator("#photo-taps .tap").nth(2)
+    box = mark.bounding_box()
+    before = mark.evaluate("each => parseFloat(each.style.left)")
+    tab.page.mouse.move(box["x"] + box["width"] / 2, box["y"] + box["height"] / 2)
+    tab.page.mouse.down()
+    tab.page.mouse.move(box["x"] + box["width"] / 2 + 20, box["y"] + box["height"] / 2)
+    tab.page.mouse.up()
+    wide = tab.page.locator("#photo-taps img").bounding_box()["width"]
+    after = mark.evaluate("each => parseFloat(each.style.left)")
+    assert after - before == pytest.approx(100.0 * 5 / wide, rel=0.05)

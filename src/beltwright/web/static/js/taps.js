@@ -3,6 +3,9 @@
 const WHAT = ["the front left corner of the sheet", "its front right corner", "its rear right corner", "its rear left corner", "the place that you know"];
 const ARROWS = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, -1], ArrowDown: [0, 1] };
 const LOUPE = 44;
+const CLOSE = 12;
+const THUMB = 22;
+const FINE = 0.25;
 
 let places = [];
 let held = null;
@@ -12,7 +15,7 @@ const image = () => area().querySelector("img");
 const marks = () => [...area().querySelectorAll(".tap")];
 
 // What has been tapped, in pixels of the photo.
-export const tapped = () => places.filter(Boolean);
+export const tapped = () => places;
 
 export function showPhoto(file) {
   document.getElementById("photo-taps").hidden = !file;
@@ -26,26 +29,39 @@ export function showPhoto(file) {
   if (area().dataset.ready) return;
   area().dataset.ready = "yes";
   area().addEventListener("pointerdown", taken);
-  area().addEventListener("pointermove", (event) => held !== null && put(held, under(event)));
+  area().addEventListener("pointermove", dragged);
   area().addEventListener("pointerup", letGo);
   area().addEventListener("pointercancel", letGo);
   area().addEventListener("keydown", nudged);
 }
 
-// A mark under the finger is moved; anywhere else the next one is set.
+// The next mark is set where a finger comes down; a mark close by, or the nearest once all are
+// set, is moved. What moves under a resting finger moves a quarter as far, so that it can be put
+// right to a pixel of a photo that is far larger than the screen.
 function taken(event) {
-  const mark = event.target.closest(".tap");
-  const next = places.findIndex((place) => !place);
-  const free = next < 0 ? places.length : next;
-  held = mark ? marks().indexOf(mark) : free;
-  if (held >= WHAT.length) {
-    held = null;
-    return;
-  }
+  const away = places.map((place) => (place ? distance(place, event) : Infinity));
+  const nearest = away.indexOf(Math.min(...away));
+  const next = places.length < WHAT.length ? places.length : nearest;
+  const moved = away[nearest] < CLOSE || places.length === WHAT.length;
+  const index = moved ? nearest : next;
   event.preventDefault();
   area().setPointerCapture(event.pointerId);
-  put(held, under(event));
-  marks()[held].focus({ preventScroll: true });
+  if (!moved || away[nearest] > THUMB) put(index, under(event));
+  held = { index, from: under(event), place: places[index] };
+  look(places[index]);
+  marks()[index].focus({ preventScroll: true });
+}
+
+function dragged(event) {
+  if (!held) return;
+  const to = under(event);
+  put(held.index, held.place.map((at, axis) => at + FINE * (to[axis] - held.from[axis])));
+}
+
+function distance(place, event) {
+  const [x, y] = under(event);
+  const seen = image();
+  return (Math.hypot(x - place[0], y - place[1]) * seen.clientWidth) / seen.naturalWidth;
 }
 
 function letGo() {
@@ -80,14 +96,14 @@ function put(index, place) {
   mark.hidden = false;
   mark.style.left = `${(100 * places[index][0]) / size[0]}%`;
   mark.style.top = `${(100 * places[index][1]) / size[1]}%`;
-  look(places[index], size);
+  look(places[index]);
 }
 
 // What lies under the finger, three times as large, in the corner that the hand leaves free.
-function look([x, y], [wide]) {
+function look([x, y]) {
   const loupe = area().querySelector("canvas");
   loupe.hidden = false;
-  loupe.classList.toggle("right", x < wide / 2);
+  loupe.classList.toggle("right", x < image().naturalWidth / 2);
   const paint = loupe.getContext("2d");
   const side = loupe.width;
   paint.clearRect(0, 0, side, side);
