@@ -236,3 +236,25 @@ def test_candidates_give_what_each_gives_alone(cart: Cart) -> None:
     for number, size in enumerate(sizes):
         alone = Case(build, replaced={key: np.array([size])})
         assert rates[number] == slowing(alone, grounds(alone)[0]).rate[0]
+
+
+def test_a_rule_known_from_memory_alone_warns_and_says_that_it_is_weak(cart: Cart) -> None:
+    """Between the rule's brake path and twice that it warns; beyond that it stops."""
+    for force, verdict in (("350 ± 30 N", Verdict.SOUND), ("20 N", Verdict.STOP)):
+        found = _brake_path(cart, force)
+        assert found.verdict is verdict, force
+        assert found.source.startswith("weak: ")
+    warned = [_brake_path(cart, f"{force} N") for force in range(30, 200, 5)]
+    for found in warned:
+        assert found.value is not None
+        assert found.limit is not None
+        assert found.limit.at_most is not None
+        share = found.value / found.limit.at_most
+        assert (found.verdict is Verdict.STOP) == (share > 2.0)
+    assert any(found.verdict is Verdict.MARGINAL for found in warned)
+
+
+def _brake_path(cart: Cart, force: str) -> Finding:
+    case = cart(('pedal_force = "350 ± 30 N"', f'pedal_force = "{force}"'))
+    ask = next(ask for ask in questions(case) if ask.id == "brake.deceleration")
+    return judge(case, "Brake", ask)[0]
