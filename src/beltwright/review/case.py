@@ -117,6 +117,15 @@ class Case:
             if self._touched:
                 self._touched[-1] |= used
 
+    def aside(self, work: Callable[[], T]) -> T:
+        """The result of `work`; what it reads does not count as read here."""
+        kept = self._touched[:]
+        self._touched.clear()
+        try:
+            return work()
+        finally:
+            self._touched[:] = kept
+
     def _touch(self, key: str) -> None:
         if self._touched and key:
             self._touched[-1].add(key)

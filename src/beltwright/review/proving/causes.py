@@ -39,7 +39,8 @@ class Cause(NamedTuple):
     kind     of the input
     place    where the build file has it, () where it has no place of its own
     key      under which candidates are put in
-    drawn    key whose draws it stands for in the prediction
+    drawn    key of the prediction that it stands for, and
+    draws    its values over the samples [SI]
     nominal  value that the plan takes [SI]
     doubt    how far off it may well be, half-width [SI]
     least    what it can never be below, and
@@ -53,6 +54,7 @@ class Cause(NamedTuple):
     place: Place
     key: str
     drawn: str
+    draws: Array
     nominal: float
     doubt: float
     least: float
@@ -95,6 +97,7 @@ def _slips(case: Case, key: str) -> Iterator[Cause]:
                 place=place,
                 key=key_of(place),
                 drawn=key,
+                draws=case.drawn[key],
                 nominal=float(case.drawn[key][0]),
                 doubt=SLIPS * _strain(case, belt) * (TOLD if _told_of(case, belt) else 1.0),
                 least=0.0,
@@ -137,11 +140,10 @@ def _of(case: Case, values: Array, place: Place, drawn: str, words: str, check: 
     stands = at_place(case.build, place)
     nominal = float(values[0])
     spread = float(np.ptp(values[1:])) / 2.0 if values.size > 1 else 0.0
-    if spread == 0.0:
-        spread = _tolerance(case, drawn, nominal)
+    spread = max(spread, _CHANGES[key_of(place)] * nominal)
     kind = Kind.ROTATION if place[0] == "engine" else Kind.LENGTH
     key = key_of(place) if stands is None else stands.key
-    return Cause(words, kind, place, key, drawn, nominal, spread, *_around(nominal), check)
+    return Cause(words, kind, place, key, drawn, values, nominal, spread, *_around(nominal), check)
 
 
 def _around(nominal: float) -> tuple[float, float]:
@@ -152,7 +154,7 @@ def _around(nominal: float) -> tuple[float, float]:
 def _tolerance(case: Case, key: str, nominal: float) -> float:
     quantity = case.quantities.get(key)
     written = 0.0 if quantity is None else 0.5 * (quantity.minus + quantity.plus)
-    return written if written > 0.0 else MISREAD * abs(nominal)
+    return max(written, MISREAD * abs(nominal))
 
 
 _REVS = "Put a rev counter on the spark lead and read it in that gear, lever at full speed"
@@ -229,9 +231,10 @@ tells it from the others."""
 _ONLY = {"belt.*.length": ("slack",)}
 """Readings that an input can explain, where it is not all that rest on it."""
 
-_CHANGES = {"belt.*.tension": 0.3}
-"""Share by which an input changes by itself: a new belt loses about a third of its pull in its
-first hours (common practice, no source)."""
+_CHANGES = {"belt.*.tension": 0.3, "engine.no_load": 0.02, "wheels.roll_out": MISREAD}
+"""Share by which an input changes after it was measured: a new belt loses about a third of its pull
+in its first hours, a governed speed wanders with its spring and its linkage, a roll-out with the
+tyre's pressure (common practice, no source)."""
 
 _NO_PLACE = ("gearbox.churning", "gearbox.free_area", "gearbox.air_reached")
 """Supposed numbers that a measured warm-up stands in for as a whole."""
@@ -256,6 +259,7 @@ def _plain(case: Case, key: str) -> Iterator[Cause]:
         place=place,
         key=key,
         drawn=key,
+        draws=case.drawn[key],
         nominal=quantity.value,
         doubt=max(
             _tolerance(case, key, quantity.value), _CHANGES.get(wanted, 0.0) * quantity.value
@@ -289,6 +293,7 @@ def _gear_ratios(case: Case) -> Iterator[Cause]:
             place=(),
             key=ratio_key(gear),
             drawn=ratio_key(gear),
+            draws=np.array([gear.ratio]),
             nominal=gear.ratio,
             doubt=MISREAD * gear.ratio,
             least=0.5 * gear.ratio,

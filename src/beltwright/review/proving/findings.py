@@ -50,7 +50,7 @@ def _answer(case: Case, reading: Reading) -> Draft:
     compared = comparison(case, reading)
     danger = danger_of(case, compared)
     # while something is dragged there is no time to look for causes
-    causes = _causes(case, compared) if searched else ()
+    causes = case.aside(lambda: _causes(case, compared)) if searched else ()
     side = reading.side
     least, most = (
         float(compared.predicted[0] + sign * compared.predicted_doubt) for sign in (-1, 1)

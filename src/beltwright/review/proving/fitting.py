@@ -132,15 +132,15 @@ def _row(case: Case, cause: Cause, candidates: Array, compared: Comparison) -> A
     trial = Case(build, 0, {cause.key: candidates}, case.units)
     predicted = reading.predicted(driven(trial, reading.drive))
     error = normalized_error(
-        compared.measured[0], predicted, compared.measured_doubt, _doubt_left(case, cause, compared)
+        compared.measured[0], predicted, compared.measured_doubt, _doubt_left(cause, compared)
     )
     return np.broadcast_to(one_sided(error, reading.side), candidates.shape)
 
 
-def _doubt_left(case: Case, cause: Cause, compared: Comparison) -> float:
+def _doubt_left(cause: Cause, compared: Comparison) -> float:
     """The prediction's doubt without the part that comes from the input itself."""
-    draws, predicted = case.drawn.get(cause.drawn), compared.predicted
-    if draws is None or draws.size != predicted.size or draws.size < 3:
+    draws, predicted = cause.draws, compared.predicted
+    if draws.size != predicted.size:
         return compared.predicted_doubt
     good = np.isfinite(predicted)
     good[0] = False

@@ -205,7 +205,8 @@ def _climb(drive: Drive, case: Case) -> Array:
     if drive.climbed in ends:
         return np.atleast_1d(ends[drive.climbed])
     holds = [np.atleast_1d(pulls(case, belt).grip) for belt in case.build.belt]
-    torque = np.minimum(peak_torque(case), np.min(np.broadcast_arrays(*holds), axis=0))
+    slips = np.fmin.reduce(np.broadcast_arrays(*holds))  # of those that run as drawn
+    torque = np.clip(slips, 0.0, peak_torque(case))  # a loose belt carries nothing
     thrust = geared(case, gear).thrust(torque)
     rolling = ground_of(case).rolling
     return np.atleast_1d(climb_by_power(laden(case).chassis.weight, thrust, rolling))
