@@ -349,7 +349,8 @@ def holes(case: Case, shape: Bent) -> Holes:
     for middle, half in _hole_places(case, shape):
         for mark, reach in _bend_places(shape):
             clear = np.minimum(clear, np.abs(starts + mark - middle) - half - reach)
-    best = int(np.argmax(np.minimum(clear, 2.0 * _first(shape.thickness))))
+    # the first start that keeps half a thickness more than the two which are asked for
+    best = int(np.argmax(np.minimum(clear, 2.5 * _first(shape.thickness))))
     return Holes(float(starts[best]), float(clear[best]), float(clear[0]))
 
 
