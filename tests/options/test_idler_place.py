@@ -156,3 +156,12 @@ def test_where_nothing_is_allowed_the_map_is_empty(make: Make) -> None:
     build = make(old='length = "76 in"', new='length = "40 in"')
     found = idler_map(build, "guide idler", step=0.02)
     assert (found.areas, found.best, found.forgives, found.lengths) == ((), None, 0.0, ())
+
+
+def test_a_region_between_the_points_of_a_grid_is_looked_for_more_finely(make: Make) -> None:
+    """At 150 mm no point of the grid is allowed, at 75 mm three are; the map says which it took."""
+    build = make()
+    found = idler_map(build, "guide idler", step=0.15)
+    assert found.areas
+    assert found.missed == 0.075
+    assert idler_map(build, "guide idler").missed == STEP

@@ -111,7 +111,7 @@ def _square(half: float) -> np.ndarray[tuple[int, ...], np.dtype[np.float64]]:
 
 def test_the_map_is_a_hatched_region_with_its_best_place() -> None:
     area = Area(_square(0.1), (_square(0.02),))
-    found = IdlerMap("guide", "centre", (area,), (0.05, 0.0), 0.03, (1.9,))
+    found = IdlerMap("guide", "centre", (area,), (0.05, 0.0), 0.03, (1.9,), 0.004)
     shapes = idler_map_shapes(found, Units())
     assert shapes.id == "idler-map"
     region = shapes.shapes[0]
@@ -120,4 +120,6 @@ def test_the_map_is_a_hatched_region_with_its_best_place() -> None:
     assert "may be 30 mm off" in best_words(found, Units())
     nowhere = replace(found, areas=(), best=None, forgives=0.0)
     assert "no place" in best_words(nowhere, Units())
+    for each in (found, nowhere):
+        assert "narrower than 4 mm" in best_words(each, Units())
     assert idler_map_shapes(nowhere, Units()).shapes == []

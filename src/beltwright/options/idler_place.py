@@ -21,7 +21,10 @@ from beltwright.quantity import Kind, Quantity, read_quantity
 from beltwright.review.case import Case, NotKnownError
 
 STEP = 0.004
-"""Step of the grid that looks for the region; what is narrower is no place to drill for [m]."""
+"""Step of the grid that looks for the region; a strip that is narrower may slip through it [m]."""
+
+FINER = 0.5
+"""Share of that step at which it is looked for once more where nothing was found [1]."""
 
 ROOM = 0.15
 """How far past the pulleys of the run it is looked for [m]."""
@@ -43,6 +46,7 @@ class IdlerMap:
     best     the place that forgives the largest error of drilling [m]; None where none is allowed
     forgives how far off the best place still is allowed [m]
     lengths  the belts that run with the idler at its best place [m], as the build's own is marked
+    missed   width of the strips that may be missing [m]
     """
 
     idler: str
@@ -51,6 +55,7 @@ class IdlerMap:
     best: tuple[float, float] | None
     forgives: float
     lengths: tuple[float, ...]
+    missed: float
 
 
 @dataclass(frozen=True)
@@ -133,6 +138,9 @@ def idler_map(build: Build, idler: str, sold: Sequence[float] = (), step: float 
     places = Places(build, belt, idler, tuple(sold) or (belt.length.value,))
     low, high = _window(build, belt)
     areas = traced(grid_over(low, high, step), places.allowed)
+    if not areas:
+        step *= FINER
+        areas = traced(grid_over(low, high, step), places.allowed)
     best, forgives = _most_forgiving(areas)
     found = next(each for each in build.idler if each.name == idler)
     return IdlerMap(
@@ -142,6 +150,7 @@ def idler_map(build: Build, idler: str, sold: Sequence[float] = (), step: float 
         best=best,
         forgives=forgives,
         lengths=places.lengths_at(best),
+        missed=step,
     )
 
 

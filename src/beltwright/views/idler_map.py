@@ -38,11 +38,18 @@ def map_beside(found: IdlerMap | None, wheels: Iterable[str], units: Units) -> l
 
 def best_words(found: IdlerMap, units: Units) -> str:
     """Where to put the idler, and how far off the hole may be."""
+    narrow = units.show(found.missed, Kind.LENGTH)
     if found.best is None:
-        return f"There is no place for the {found.idler}: try another diameter or belt."
+        return (
+            f"There is no place for the {found.idler} but strips narrower than {narrow}, if any: "
+            "try another diameter or belt."
+        )
     x, y = (units.show(value, Kind.LENGTH) for value in found.best)
     off = units.show(found.forgives, Kind.LENGTH)
-    return f"Best {found.moves} of the {found.idler}: {x} forward, {y} left; it may be {off} off."
+    return (
+        f"Best {found.moves} of the {found.idler}: {x} forward, {y} left; it may be {off} off. "
+        f"Strips narrower than {narrow} may be missing from the map."
+    )
 
 
 def _outlines(area: Area) -> list[Path]:
