@@ -33,8 +33,8 @@ from beltwright.review.throttle.levers import (
 PLACES = 9
 """Places of the stroke that are reckoned."""
 
-ROUNDS = 2
-"""Stretch and pull settle to a micrometre in so many rounds."""
+ROUNDS = 3
+"""Stretch and pull settle far below a micrometre in so many rounds."""
 
 
 class Travel(NamedTuple):
