@@ -13,8 +13,14 @@ from beltwright.quantity import Kind
 UNLEVEL = 0.01
 """Ground that the eye takes for level falls by so much [1]; common practice, no source."""
 
-BENT = 0.1
-"""A drag that falls by this share of the speed is not all rolling drag [1]."""
+SMOOTH = 5
+"""Points over which the speed is smoothed to see whether it falls."""
+
+SLOWS = 0.03
+"""Less than this is a steady speed [m/s²]."""
+
+BRAKED = 1.5
+"""No ground of such machines slows them faster by itself; the brake does [m/s²]."""
 
 BOTH_WAYS = (
     "Slope of the ground counts in full: 1 % of fall takes 0.01 off. Coast the same stretch both "
@@ -62,15 +68,22 @@ def both_ways(there: Measured, back: Measured) -> Measured:
 
 
 def coasting_part(track: Track) -> tuple[Array, Array]:
-    """The longest part of a track in which the speed falls without a break, to [s] and [m/s]."""
+    """The longest part of a track in which the machine slows down by itself, to [s] and [m/s]."""
     speed, seconds = speeds(track)
-    smooth = np.convolve(speed, np.ones(5) / 5.0, mode="same")
-    falling = np.concatenate(([False], (np.diff(smooth) < 0.0) & (speed[1:] > STANDS), [False]))
+    wide = np.pad(speed, SMOOTH // 2, mode="edge")
+    smooth = np.convolve(wide, np.ones(SMOOTH) / SMOOTH, mode="valid")
+    falls = np.diff(smooth) < -SLOWS * np.diff(seconds)
+    falling = np.concatenate(([False], falls & (speed[1:] > STANDS), [False]))
     edges = np.flatnonzero(np.diff(falling.astype(int)))
     begins, ends = edges[::2], edges[1::2]
-    if begins.size == 0:
-        raise NotMeasuredError("Nowhere in this track does the machine coast.")
-    longest = int((ends - begins).argmax())
+    lost, took = smooth[begins] - smooth[ends], seconds[ends] - seconds[begins]
+    coasts = (lost > DRIVES / 2.0) & (lost < BRAKED * took)
+    if not coasts.any():
+        raise NotMeasuredError(
+            "Nowhere in this track does the machine coast. Let it roll out on level ground, "
+            "clutch down, brake off."
+        )
+    longest = int(np.where(coasts, took, 0.0).argmax())
     part = slice(int(begins[longest]), int(ends[longest]) + 1)
     return seconds[part] - seconds[part][0], speed[part]
 
