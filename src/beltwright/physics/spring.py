@@ -117,9 +117,9 @@ def spring_on_arm(
     lever_y = along * sine + left * cosine
     reach_x = frame_hook[0] - pivot[0] - lever_x
     reach_y = frame_hook[1] - pivot[1] - lever_y
-    length = np.hypot(reach_x, reach_y)
+    length = np.sqrt(reach_x * reach_x + reach_y * reach_y)
     pull = spring_pull(length, free_length, rate, initial_pull)
-    with np.errstate(invalid="ignore"):
+    with np.errstate(invalid="ignore", divide="ignore"):
         arm = np.where(length == 0.0, 0.0, (lever_x * reach_y - lever_y * reach_x) / length)
     return SpringOnArm(
         length=length,

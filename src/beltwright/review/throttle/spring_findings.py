@@ -19,7 +19,6 @@ from beltwright.review.throttle.levers import described
 from beltwright.review.throttle.stroke import (
     closings,
     return_springs,
-    spring_over,
     stroke,
 )
 
@@ -195,9 +194,7 @@ def _near(one: Point, other: Point) -> bool:
 
 def _spring(case: Case, spring: ThrottleSpring) -> Draft:
     made, show = stroke(case), case.units.show
-    angle = made.arm if spring.at == "arm" else made.pedal
-    drawn = spring_over(case, spring, angle)
-    moment = made.moments[spring.name]
+    drawn, moment = made.springs[spring.name], made.moments[spring.name]
     least = np.min(moment, axis=1)
     overdrawn = bool(np.any(drawn.overstretched[0]))
     closes = "closes" if spring.at == "arm" else "lifts the pedal"

@@ -61,6 +61,7 @@ class Stroke(NamedTuple):
     pedal        angle of the pedal [rad]
     arm_wire     lever of the wire about the arm's pivot, positive where it opens [m]
     pedal_wire   lever of the wire about the pedal's pivot, positive where it lifts [m]
+    springs      each spring by its name
     moments      of each spring by its name, positive where it takes its lever back [N m]
     """
 
@@ -68,6 +69,7 @@ class Stroke(NamedTuple):
     pedal: Array
     arm_wire: Array
     pedal_wire: Array
+    springs: dict[str, SpringOnArm]
     moments: dict[str, Array]
 
 
@@ -94,7 +96,7 @@ def return_springs(case: Case, at: str) -> tuple[ThrottleSpring, ...]:
     return tuple(spring for spring in springs_at(case, at) if spring.works == "return")
 
 
-def spring_over(case: Case, spring: ThrottleSpring, angle: Array) -> SpringOnArm:
+def _spring_over(case: Case, spring: ThrottleSpring, angle: Array) -> SpringOnArm:
     """A spring at angles of its lever, shape (samples, places)."""
     (along, left), (right, up) = spring.lever_hook, spring.fixed_hook
     return spring_on_arm(
@@ -109,14 +111,15 @@ def spring_over(case: Case, spring: ThrottleSpring, angle: Array) -> SpringOnArm
     )
 
 
-def _backs(case: Case, at: str, angle: Array) -> dict[str, Array]:
+def _drawn(case: Case, at: str, angle: Array) -> dict[str, SpringOnArm]:
+    """Each spring of the arm or of the pedal, by its name, at angles of its lever."""
+    return {spring.name: _spring_over(case, spring, angle) for spring in springs_at(case, at)}
+
+
+def _backs(lever: Lever, drawn: dict[str, SpringOnArm]) -> dict[str, Array]:
     """Moment with which each spring takes its lever back to where it starts [N m]."""
-    lever = arm_lever(case) if at == "arm" else pedal_lever(case)
     back = -_down(lever.onward)
-    return {
-        spring.name: np.asarray(back * spring_over(case, spring, angle).moment)
-        for spring in springs_at(case, at)
-    }
+    return {name: np.asarray(back * spring.moment) for name, spring in drawn.items()}
 
 
 def _together(moments: Iterable[Array]) -> Array:
@@ -156,7 +159,7 @@ def _travel(case: Case) -> Travel:
     for _ in range(ROUNDS):
         at_end = _down(reached)
         _, wire = _wire(arm, at_end)
-        closing = _together(_backs(case, "arm", at_end).values())
+        closing = _together(_backs(arm, _drawn(case, "arm", at_end)).values())
         stretch = _stretch(case, closing, _down(arm.onward) * wire)[:, 0]
         brought = drawn - cable(case).slack - stretch
         drawn_in = np.clip(brought, 0.0, np.maximum(needed, 0.0))
@@ -184,8 +187,9 @@ def _stroke(case: Case) -> Stroke:
     angle = _down(arm.start) + share * _down(travel(case).reached - arm.start)
     reach, wire = _wire(arm, angle)
     arm_wire = _down(arm.onward) * wire
-    at_arm = _backs(case, "arm", angle)
-    stretch = _stretch(case, _together(at_arm.values()), arm_wire)
+    at_arm = _drawn(case, "arm", angle)
+    closing = _backs(arm, at_arm)
+    stretch = _stretch(case, _together(closing.values()), arm_wire)
     rest = _down(wire_reach(pedal.start, pedal.radius, pedal.housing_end))
     at_pedal = angle_at_reach(
         rest + _down(cable(case).slack) + reach[:, :1] - reach + stretch,
@@ -195,12 +199,14 @@ def _stroke(case: Case) -> Stroke:
         -_down(pedal.onward),
     )
     _, pedal_wire = _wire(pedal, at_pedal)
+    lifting = _drawn(case, "pedal", at_pedal)
     return Stroke(
         angle,
         at_pedal,
         arm_wire,
         -_down(pedal.onward) * pedal_wire,
-        at_arm | _backs(case, "pedal", at_pedal),
+        at_arm | lifting,
+        closing | _backs(pedal, lifting),
     )
 
 
