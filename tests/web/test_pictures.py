@@ -8,6 +8,8 @@ from xml.etree import ElementTree
 
 import pypdf
 import pytest
+from ezdxf.bbox import extents
+from ezdxf.filemanagement import read as ezdxf_read
 
 from beltwright.drawing.chart import Axis, Chart, Series
 from beltwright.web.chart_columns import chart_columns
@@ -26,7 +28,7 @@ def test_the_scene_can_stand_in_the_page_as_it_is(tab: Any) -> None:
 def test_a_name_cant_write_into_the_page(tab: Any) -> None:
     """A build file may come from anywhere; what it says is text."""
     evil = '<script>alert("x")</script>'
-    shown = tab.edit("obstacle.shift lever.name", evil)
+    shown = tab.edit("obstacle.frame rail.name", evil)
     assert "<script" not in shown["scene"]
     tab.edit("name", evil)
     for address in ("/", "/b/orchard/check", "/b/orchard/measure", "/b/orchard/history"):
@@ -82,6 +84,36 @@ def test_a_sheet_comes_on_the_paper_in_the_printer(tab: Any, paper: str, width: 
     assert min(box.width, box.height) == pytest.approx(width, abs=0.1)
 
 
+@pytest.mark.parametrize("name", ["to-get-and-make", "holes-and-hubs", "plates"])
+def test_what_is_made_has_its_sheets(tab: Any, name: str) -> None:
+    answer = tab.client.get(f"/api/builds/orchard/sheets.pdf?paper=Letter&sheet={name}")
+    assert answer.headers["content-type"] == "application/pdf"
+    assert len(pypdf.PdfReader(io.BytesIO(answer.content)).pages) >= 1
+    assert f'data-sheet="{name}"' in tab.client.get("/b/orchard/make").text
+
+
+@pytest.mark.parametrize(
+    ("plate", "wide", "high"), [("", 0.0, 0.0), ("?plate=clutch%20arm%20bracket", 100.0, 120.0)]
+)
+def test_the_lines_come_for_a_cutting_table(tab: Any, plate: str, wide: float, high: float) -> None:
+    """Read back and audited; the bracket is as large as its build file has it."""
+    address = f"/api/builds/orchard/drawing.dxf{plate}"
+    answer = tab.client.get(address)
+    assert answer.headers["content-disposition"].startswith("attachment")
+    document = ezdxf_read(io.StringIO(answer.text))
+    assert document.audit().errors == []
+    if wide:
+        box = extents(document.modelspace().query('LWPOLYLINE[layer=="outline"]'))
+        assert (box.size.x, box.size.y) == pytest.approx((wide, high))
+    assert f'href="{address}"' in tab.client.get("/b/orchard/make").text
+
+
+def test_a_plate_that_is_not_there_is_refused(tab: Any) -> None:
+    answer = tab.client.get("/api/builds/orchard/drawing.dxf?plate=nobody")
+    assert answer.status_code == 404
+    assert answer.json()["error"]["reason"] == "There is no plate of this name."
+
+
 def test_where_an_idler_may_stand(tab: Any) -> None:
     places = tab.get("/builds/orchard/idler-places?idler=guide idler")
     assert places["moves"] == "centre"
@@ -105,7 +137,13 @@ def test_where_an_idler_may_stand(tab: Any) -> None:
 def test_pictures_of_a_broken_build_say_what_is_wrong(tab: Any, folder: Path) -> None:
     file = folder / "orchard.toml"
     file.write_text(file.read_text().replace('"A"', '"Q"'))
-    for what in ("drawing.svg", "charts", "sheets.pdf", "idler-places?idler=guide idler"):
+    for what in (
+        "drawing.svg",
+        "drawing.dxf",
+        "charts",
+        "sheets.pdf",
+        "idler-places?idler=guide idler",
+    ):
         answer = tab.client.get(f"/api/builds/orchard/{what}")
         assert answer.status_code == 422
         assert answer.json()["error"]["problems"][0]["line"]

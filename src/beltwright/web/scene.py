@@ -4,9 +4,10 @@ from datetime import date
 from typing import Any
 
 from beltwright.build.model import Build
+from beltwright.drawing.shapes import Scene
 from beltwright.drawing.sheet import PAPERS
 from beltwright.drawing.svg import svg
-from beltwright.review.case import Case
+from beltwright.review.case import Case, NotKnownError
 from beltwright.review.review import SAMPLES, Review
 from beltwright.views.belt_layout import belt_layout_pages, belt_layout_svg
 from beltwright.views.charts import charts
@@ -38,6 +39,34 @@ def drawing(standing: Standing) -> str:
     return svg(pages[0])
 
 
+def contours(standing: Standing, plate: str | None) -> bytes:
+    """The belt layout, or a plate, at true size for a drawing program or a cutting table."""
+    from beltwright.drawing.dxf import dxf
+
+    case = Case(_usable(standing))
+    if plate is not None:
+        return dxf(_plate_scene(case, plate))
+    from beltwright.sheets.belt_layout_sheet import true_size_scenes
+
+    scenes = true_size_scenes(case)
+    if not scenes:
+        raise NotThere("There is no belt to draw.")
+    return dxf(scenes[0])
+
+
+def _plate_scene(case: Case, name: str) -> Scene:
+    """The plate of a name."""
+    from beltwright.views.plate_drawing import plate_scene
+
+    plate = next((plate for plate in case.build.plate if plate.name == name), None)
+    if plate is None:
+        raise NotThere("There is no plate of this name.")
+    try:
+        return plate_scene(case, plate)
+    except NotKnownError as missing:
+        raise NotThere(f"It can't be drawn yet. {missing.how}") from missing
+
+
 def chart_data(standing: Standing) -> dict[str, Any]:
     """The charts of a build as columns, and for each that can't be drawn what to measure."""
     build = _usable(standing)
@@ -46,16 +75,13 @@ def chart_data(standing: Standing) -> dict[str, Any]:
 
 def sheet(standing: Standing, name: str, paper: str) -> bytes:
     """One of the shop sheets as PDF."""
-    from beltwright.sheets.binder import shop_sheets
+    from beltwright.sheets.binder import Binder
 
-    build = _usable(standing)
-    made_on = date.today().isoformat()
-    sheets = standing.once(
-        ("sheets", paper, made_on), lambda: shop_sheets(build, made_on, PAPERS[paper])
-    )
-    if name not in sheets:
-        raise NotThere(f"There is no such sheet; there are: {', '.join(sheets)}.")
-    return sheets[name]
+    build, made_on = _usable(standing), date.today().isoformat()
+    binder = Binder(build, made_on, PAPERS[paper], found=standing.review)
+    if name not in binder.names:
+        raise NotThere(f"There is no such sheet; there are: {', '.join(binder.names)}.")
+    return standing.once(("sheet", name, paper, made_on), lambda: binder.sheet(name))
 
 
 def _usable(standing: Standing) -> Build:

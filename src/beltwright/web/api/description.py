@@ -21,11 +21,21 @@ _PAPER = {
     "in": "query",
     "schema": {"type": "string", "enum": ["A4", "Letter"], "default": "A4"},
 }
+_SHEETS = [
+    "belt-layout",
+    "review",
+    "to-get-and-make",
+    "holes-and-hubs",
+    "plates",
+    "throttle",
+    "guards",
+]
 _SHEET = {
     "name": "sheet",
     "in": "query",
-    "schema": {"type": "string", "enum": ["belt-layout", "review"], "default": "belt-layout"},
+    "schema": {"type": "string", "enum": _SHEETS, "default": "belt-layout"},
 }
+_PLATE = {"name": "plate", "in": "query", "schema": {"type": "string"}}
 _IDLER = {"name": "idler", "in": "query", "required": True, "schema": {"type": "string"}}
 
 _PROBLEM = {
@@ -156,6 +166,11 @@ PATHS: dict[str, dict[str, dict[str, Any]]] = {
         "post": _asks("engine speed from a recording; nothing is kept", body=_RECORDING)
     },
     "/api/builds/{build}/drawing.svg": {"get": _asks("its drawing", gives="image/svg+xml")},
+    "/api/builds/{build}/drawing.dxf": {
+        "get": _asks(
+            "its belt layout or a plate at true size", path=(_NAME, _PLATE), gives="image/vnd.dxf"
+        )
+    },
     "/api/builds/{build}/charts": {"get": _asks("its charts as columns")},
     "/api/builds/{build}/idler-places": {
         "get": _asks("where an idler may stand", path=(_NAME, _IDLER))

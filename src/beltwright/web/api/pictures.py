@@ -13,7 +13,7 @@ from beltwright.web.idler_places import idler_places
 from beltwright.web.photo import keep_photo, photo_of
 from beltwright.web.photo_taps import tapped_on
 from beltwright.web.refusal import Refusal
-from beltwright.web.scene import chart_data, drawing, sheet
+from beltwright.web.scene import chart_data, contours, drawing, sheet
 
 _STANDS_ALONE = (
     "default-src 'none'; style-src 'unsafe-inline'; img-src data:; frame-ancestors 'none'"
@@ -43,6 +43,15 @@ async def _drawing(request: Request) -> Response:
     return Response(svg, 200, {"Content-Security-Policy": _STANDS_ALONE}, "image/svg+xml")
 
 
+async def _contours(request: Request) -> Response:
+    desk, build = asked_for(request)
+    plate = request.query_params.get("plate")
+    dxf = await run_in_threadpool(lambda: contours(desk.standing(build), plate))
+    # a plate's name may hold letters that no header takes
+    headers = {"Content-Disposition": 'attachment; filename="drawing.dxf"'}
+    return Response(dxf, 200, headers, "image/vnd.dxf")
+
+
 async def _charts(request: Request) -> Response:
     desk, build = asked_for(request)
     return JSONResponse(await run_in_threadpool(lambda: chart_data(desk.standing(build))))
@@ -69,6 +78,7 @@ async def _sheet(request: Request) -> Response:
 ROUTES = [
     address("/builds/{build}/photo", get=_photo, post=_keep_photo),
     address("/builds/{build}/drawing.svg", get=_drawing),
+    address("/builds/{build}/drawing.dxf", get=_contours),
     address("/builds/{build}/charts", get=_charts),
     address("/builds/{build}/idler-places", get=_idler_places),
     address("/builds/{build}/sheets.pdf", get=_sheet),
