@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from beltwright.build.toml_writing import Value
     from beltwright.commands.measured_values import Found
     from beltwright.quantity import Units
 
@@ -83,7 +84,6 @@ def _show(found: "Found", units: "Units") -> None:
 
 def _put_in(given: argparse.Namespace, found: "Sequence[Found]", units: "Units") -> None:
     """Write what was asked for into the build file, all of it or none."""
-    from beltwright.build.editing import set_value
     from beltwright.build.saving import open_text, save
     from beltwright.measure.refusal import NotMeasuredError
 
@@ -92,13 +92,27 @@ def _put_in(given: argparse.Namespace, found: "Sequence[Found]", units: "Units")
     for key in given.keys:
         one = _for_key(key, found)
         try:
-            text = set_value(text, key, one.value(units))
+            text = _with(text, key, one.value(units))
         except (KeyError, IndexError, TypeError, ValueError):
             raise NotMeasuredError(
                 f"There is no place {key} in {path}. Add its table first. Nothing was written."
             ) from None
     save(path, text, seen, f"measured: {', '.join(given.keys)}")
     sys.stdout.write(f"Written to {path}: {', '.join(given.keys)}. Comments are kept.\n")
+
+
+def _with(text: str, key: str, value: "Value") -> str:
+    """The text with a value at a key; a drive that is not there yet begins with its name."""
+    import tomllib
+
+    from beltwright.build.editing import add_table, set_value
+
+    table, _, rest = key.partition(".")
+    name, _, end = rest.rpartition(".")
+    drives = tomllib.loads(text).get("drive", []) if table == "drive" else [{"name": name}]
+    if any(drive.get("name") == name for drive in drives):
+        return set_value(text, key, value)
+    return add_table(text, "drive", {"name": name, end: value})
 
 
 def _for_key(key: str, found: "Sequence[Found]") -> "Found":

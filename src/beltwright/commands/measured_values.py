@@ -186,7 +186,7 @@ def pairs(readings: Sequence[str], kind: Kind) -> "tuple[Array, Array]":
         if not equals:
             raise NotMeasuredError(f'"{text}" is no pair. Write a time = {kind.noun}.')
         rows.append((read_as(time, Kind.TIME), read_as(value, kind)))
-    table = np.array(rows)
+    table = np.array(rows, dtype=float).reshape(-1, 2)
     return table[:, 0], table[:, 1]
 
 
