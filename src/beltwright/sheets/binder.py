@@ -99,6 +99,12 @@ def _plates(binder: Binder) -> list[Page]:
     return plate_pages(binder.case, binder.review, binder.made_on, binder.paper)
 
 
+def _linkages(binder: Binder) -> list[Page]:
+    from beltwright.sheets.linkage_sheet import linkage_sheets
+
+    return linkage_sheets(binder.case, binder.review, binder.made_on, binder.paper)
+
+
 def _throttle(binder: Binder) -> list[Page]:
     from beltwright.sheets.throttle_sheet import throttle_sheets
 
@@ -129,6 +135,7 @@ SHEETS: dict[str, _Sheet] = {
     "to-get-and-make": _Sheet("to get and to make", lambda b: bool(b.part), _to_get),
     "holes-and-hubs": _Sheet("holes and hubs", _has_holes, _holes),
     "plates": _Sheet("plates and brackets, true size", lambda b: bool(b.plate), _plates),
+    "linkages": _Sheet("set up the linkages", lambda b: bool(b.linkage), _linkages),
     "throttle": _Sheet("set the throttle", lambda b: bool(b.throttle), _throttle),
     "guards": _Sheet("bend guards and keepers", lambda b: bool(b.guard), _guards),
 }

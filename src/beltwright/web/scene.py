@@ -67,6 +67,18 @@ def _plate_scene(case: Case, name: str) -> Scene:
         raise NotThere(f"It can't be drawn yet. {missing.how}") from missing
 
 
+def linkage_drawing(standing: Standing, name: str, width: float) -> str:
+    """One linkage in neutral and at both ends of its travel, on paper of a width [mm]."""
+    from beltwright.views.linkage_page import linkage_svg
+
+    build = _usable(standing)
+    linkage = next((each for each in build.linkage if each.name == name), None)
+    if linkage is None:
+        known = ", ".join(each.name for each in build.linkage) or "none"
+        raise NotThere(f"There is no such linkage; there are: {known}.")
+    return standing.once(("linkage", name, width), lambda: linkage_svg(Case(build), linkage, width))
+
+
 def chart_data(standing: Standing) -> dict[str, Any]:
     """The charts of a build as columns, and for each that can't be drawn what to measure."""
     build = _usable(standing)

@@ -27,6 +27,7 @@ _SHEETS = [
     "to-get-and-make",
     "holes-and-hubs",
     "plates",
+    "linkages",
     "throttle",
     "guards",
 ]
@@ -36,6 +37,7 @@ _SHEET = {
     "schema": {"type": "string", "enum": _SHEETS, "default": "belt-layout"},
 }
 _PLATE = {"name": "plate", "in": "query", "schema": {"type": "string"}}
+_LINKAGE = {"name": "linkage", "in": "query", "required": True, "schema": {"type": "string"}}
 _IDLER = {"name": "idler", "in": "query", "required": True, "schema": {"type": "string"}}
 
 _PROBLEM = {
@@ -166,6 +168,9 @@ PATHS: dict[str, dict[str, dict[str, Any]]] = {
         "post": _asks("engine speed from a recording; nothing is kept", body=_RECORDING)
     },
     "/api/builds/{build}/drawing.svg": {"get": _asks("its drawing", gives="image/svg+xml")},
+    "/api/builds/{build}/linkage.svg": {
+        "get": _asks("a linkage's drawing", path=(_NAME, _LINKAGE), gives="image/svg+xml")
+    },
     "/api/builds/{build}/drawing.dxf": {
         "get": _asks(
             "its belt layout or a plate at true size", path=(_NAME, _PLATE), gives="image/vnd.dxf"

@@ -13,7 +13,8 @@ from beltwright.web.idler_places import idler_places
 from beltwright.web.photo import keep_photo, photo_of
 from beltwright.web.photo_taps import tapped_on
 from beltwright.web.refusal import Refusal
-from beltwright.web.scene import chart_data, contours, drawing, sheet
+from beltwright.web.scene import chart_data, contours, drawing, linkage_drawing, sheet
+from beltwright.web.screen import paper_width
 
 _STANDS_ALONE = (
     "default-src 'none'; style-src 'unsafe-inline'; img-src data:; frame-ancestors 'none'"
@@ -52,6 +53,13 @@ async def _contours(request: Request) -> Response:
     return Response(dxf, 200, headers, "image/vnd.dxf")
 
 
+async def _linkage(request: Request) -> Response:
+    desk, build = asked_for(request)
+    name, width = request.query_params.get("linkage", ""), paper_width(request)
+    svg = await run_in_threadpool(lambda: linkage_drawing(desk.standing(build), name, width))
+    return Response(svg, 200, {"Content-Security-Policy": _STANDS_ALONE}, "image/svg+xml")
+
+
 async def _charts(request: Request) -> Response:
     desk, build = asked_for(request)
     return JSONResponse(await run_in_threadpool(lambda: chart_data(desk.standing(build))))
@@ -78,6 +86,7 @@ async def _sheet(request: Request) -> Response:
 ROUTES = [
     address("/builds/{build}/photo", get=_photo, post=_keep_photo),
     address("/builds/{build}/drawing.svg", get=_drawing),
+    address("/builds/{build}/linkage.svg", get=_linkage),
     address("/builds/{build}/drawing.dxf", get=_contours),
     address("/builds/{build}/charts", get=_charts),
     address("/builds/{build}/idler-places", get=_idler_places),
