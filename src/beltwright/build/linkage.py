@@ -28,10 +28,11 @@ class LinkageLever(Row):
 
     pivot: Place | None = Field(None, description=f"{_PIVOT}; the driving arm's if left out")
     axis: Axis = "cross"
-    radius: Size = Field(
-        description="from the pivot to the hole of the rod's end", examples=["60 ± 0.5 mm"]
+    radius: Size | None = Field(
+        None, description="from the pivot to the hole of the rod's end", examples=["60 ± 0.5 mm"]
     )
-    neutral: Angle = Field(
+    neutral: Angle | None = Field(
+        None,
         description="angle to that hole, lever in neutral or let go; on a bell crank with the "
         "driving arm at its neutral",
         examples=["270 ± 1 deg"],
@@ -90,13 +91,13 @@ class ArmPosition(Row):
 class DrivenArm(Row):
     """The arm that the rod moves, on the gearbox, the brake, the clutch or a bell crank."""
 
-    pivot: Place = Field(description=_PIVOT)
+    pivot: Place | None = Field(None, description=_PIVOT)
     axis: Axis = "cross"
-    radius: Size = Field(
-        description="from the pivot to the hole of the rod's end", examples=["55 ± 0.5 mm"]
+    radius: Size | None = Field(
+        None, description="from the pivot to the hole of the rod's end", examples=["55 ± 0.5 mm"]
     )
-    neutral: Angle = Field(
-        description="angle to that hole, arm in neutral or at rest", examples=["90 ± 1 deg"]
+    neutral: Angle | None = Field(
+        None, description="angle to that hole, arm in neutral or at rest", examples=["90 ± 1 deg"]
     )
     force: Force | None = Field(
         None,
@@ -118,9 +119,9 @@ class Linkage(Row):
         description="name of the linkage whose arm turns this lever, on one bell crank or cross "
         "shaft; leave it out where hand or foot does",
     )
-    lever: LinkageLever
+    lever: LinkageLever = LinkageLever()
     rod: Rod = Rod()
-    arm: DrivenArm
+    arm: DrivenArm = DrivenArm()
     belongs: tuple[str, ...] = Field(
         (), description="obstacles that are part of it, such as its own lever"
     )
@@ -129,9 +130,7 @@ class Linkage(Row):
     )
 
     @model_validator(mode="after")
-    def _moved_by_something(self) -> Self:
-        if self.driven_by is None and self.lever.pivot is None:
-            raise ValueError("a lever needs its pivot, unless another linkage's arm turns it")
+    def _travel_of_its_own(self) -> Self:
         if self.driven_by is not None and self.lever.travel is not None:
             raise ValueError("the travel of a driven lever follows from its driver: leave it out")
         return self
@@ -139,7 +138,7 @@ class Linkage(Row):
     @model_validator(mode="after")
     def _neutral_in_travel(self) -> Self:
         travel, neutral = self.lever.travel, self.lever.neutral
-        if travel is None:
+        if travel is None or neutral is None:
             return self
         low, high = sorted(travel, key=lambda end: end.value)
         if low.value == high.value:

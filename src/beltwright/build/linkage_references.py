@@ -63,7 +63,7 @@ def _leads_back(linkage: Linkage, by_name: dict[str, Linkage]) -> bool:
 
 def _on_one_line(linkage: Linkage, driver: Linkage) -> bool:
     one, other = linkage.lever.pivot, driver.arm.pivot
-    if one is None:
+    if one is None or other is None:
         return True
     return all(
         abs(one[at].value - other[at].value)

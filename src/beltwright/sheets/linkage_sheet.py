@@ -22,6 +22,7 @@ from beltwright.review.case import Case, NotKnownError
 from beltwright.review.finding import Verdict
 from beltwright.review.linkage.motion import (
     chain,
+    hand_neutral,
     hand_travel,
     link_of,
     reach,
@@ -110,12 +111,20 @@ def linkage_sheets(case: Case, review: Review, made_on: str, paper: Paper = A4) 
         *(
             page
             for each in case.build.linkage
-            for page in (
-                *linkage_pages(case, each, review, made_on, paper),
-                *(true_size_pages(_arms(case, each), paper) if _fits(case, each) else ()),
-            )
+            for page in _drawings(case, each, review, made_on, paper)
         ),
     ]
+
+
+def _drawings(
+    case: Case, linkage: Linkage, review: Review, made_on: str, paper: Paper
+) -> list[Page]:
+    """The views of a linkage and its arms at true size; none while something is not measured."""
+    try:
+        pages = linkage_pages(case, linkage, review, made_on, paper)
+    except NotKnownError:
+        return []
+    return [*pages, *(true_size_pages(_arms(case, linkage), paper) if _fits(case, linkage) else ())]
 
 
 def _fits(case: Case, linkage: Linkage) -> bool:
@@ -148,9 +157,14 @@ def _steps(width: float) -> Iterator[Block]:
 
 def _numbers(case: Case, linkage: Linkage, width: float) -> Iterator[Block]:
     """What to make and to set for one linkage."""
-    link, show = link_of(case, linkage), partial(case.units.show, kind=Kind.LENGTH)
+    show = partial(case.units.show, kind=Kind.LENGTH)
     yield heading(f"{linkage.name[0].upper()}{linkage.name[1:]}")
     yield rule(width)
+    try:
+        link = link_of(case, linkage)
+    except NotKnownError as missing:
+        yield paragraph(f"Not known yet: {missing.key}. {missing.how}", width)
+        return
     for name, value in (
         ("Rod, middle to middle of its eyes", show(first(link.length))),
         ("Hole in the lever, from its pivot", show(first(link.lever.radius))),
@@ -201,7 +215,7 @@ def _positions(case: Case, linkage: Linkage, width: float) -> Iterator[Block]:
     for position, arm, lever in zip(linkage.arm.position, found.wanted, found.hand, strict=True):
         angle, way = first(lever), "not measured"
         if hand.lever.handle is not None:
-            by = (angle - hand.lever.neutral.value) * first(case.si(hand.lever.handle))
+            by = (angle - first(hand_neutral(case, linkage))) * first(case.si(hand.lever.handle))
             way = case.units.show(abs(by), Kind.LENGTH)
         reached = np.isfinite(angle)
         texts = (
@@ -225,6 +239,7 @@ def _line(texts: tuple[str, ...], shares: tuple[float, ...], width: float) -> Bl
 def _arms(case: Case, linkage: Linkage) -> Scene:
     """Lever and arm, one below the other, each as it is seen along its own pivot, at true size."""
     views = {view.axis: view for view in linkage_views(case, linkage)}
+    link = link_of(case, linkage)
     parts: tuple[tuple[str, LinkageLever | DrivenArm], ...] = (
         ("lever", linkage.lever),
         ("arm", linkage.arm),
@@ -236,7 +251,7 @@ def _arms(case: Case, linkage: Linkage) -> Scene:
         _, (_, high) = _box(list(_template(seen, end, (0.0, 0.0))))
         drawn = list(_template(seen, end, (0.0, top - high)))
         (left, low), _ = _box(drawn)
-        hole = case.units.show(first(case.si(part.radius)), Kind.LENGTH)
+        hole = case.units.show(first((link.lever, link.arm)[end].radius), Kind.LENGTH)
         words = f"{name} of the {linkage.name}, hole at {hole}"
         shapes += [*drawn, Text((left, low - _BENEATH), words, "start")]
         top = low - _BENEATH - _BELOW

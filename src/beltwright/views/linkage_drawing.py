@@ -34,7 +34,7 @@ from beltwright.quantity import Kind
 from beltwright.review.case import Case, NotKnownError
 from beltwright.review.linkage.motion import (
     PLANES,
-    chain,
+    hand_neutral,
     hand_travel,
     reach,
     written_train,
@@ -81,14 +81,17 @@ class LinkageView(NamedTuple):
 
 
 def linkage_views(case: Case, linkage: Linkage) -> list[LinkageView]:
-    """The view along the lever's pivot, and along the arm's where it lies otherwise."""
+    """The view along the lever's pivot, and along the arm's where it lies otherwise.
+
+    Raises NotKnownError where a place, a hole or a neutral angle is not measured yet.
+    """
     axes = dict.fromkeys((linkage.lever.axis, linkage.arm.axis))
     return [_view(case, linkage, axis) for axis in axes]
 
 
 def _view(case: Case, linkage: Linkage, axis: str) -> LinkageView:
     link = written_train(case, linkage)[-1].link
-    start = np.array([chain(case, linkage)[0].lever.neutral.value])
+    start = hand_neutral(case, linkage)[:1]
     over = _hand_angles(case, linkage)
     names, hands = _position_angles(case, linkage)
     ends = [each for end in over[[0, -1]] for each in _standing(case, linkage, axis, end)]
@@ -116,7 +119,7 @@ def _hand_angles(case: Case, linkage: Linkage) -> Array:
     try:
         low, high = hand_travel(case, linkage)
     except NotKnownError:
-        return np.array([chain(case, linkage)[0].lever.neutral.value])
+        return hand_neutral(case, linkage)[:1]
     return np.linspace(low.flat[0], high.flat[0], _STEPS)
 
 

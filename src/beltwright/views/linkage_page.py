@@ -36,6 +36,9 @@ from beltwright.views.plan_state import title_block_of
 EDGE = 5.0
 """Room round every view with its lettering [mm]."""
 
+SCREEN_WIDTH = 110.0
+"""Its lettering can then be read beside a list and on a phone [mm]."""
+
 _LETTERING = 40.0  # how far round a view its names may stand [mm]
 _CAPTION = 3.5
 
@@ -90,7 +93,7 @@ def _page(
     )
 
 
-def linkage_svg(case: Case, linkage: Linkage, width: float) -> str:
+def linkage_svg(case: Case, linkage: Linkage, width: float = SCREEN_WIDTH) -> str:
     """The views of a linkage for the screen, on paper of a width [mm]."""
     views = linkage_views(case, linkage)
     room = width - 2.0 * EDGE

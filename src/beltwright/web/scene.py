@@ -67,8 +67,8 @@ def _plate_scene(case: Case, name: str) -> Scene:
         raise NotThere(f"It can't be drawn yet. {missing.how}") from missing
 
 
-def linkage_drawing(standing: Standing, name: str, width: float) -> str:
-    """One linkage in neutral and at both ends of its travel, on paper of a width [mm]."""
+def linkage_drawing(standing: Standing, name: str) -> str:
+    """One linkage in neutral and at both ends of its travel."""
     from beltwright.views.linkage_page import linkage_svg
 
     build = _usable(standing)
@@ -76,7 +76,10 @@ def linkage_drawing(standing: Standing, name: str, width: float) -> str:
     if linkage is None:
         known = ", ".join(each.name for each in build.linkage) or "none"
         raise NotThere(f"There is no such linkage; there are: {known}.")
-    return standing.once(("linkage", name, width), lambda: linkage_svg(Case(build), linkage, width))
+    try:
+        return standing.once(("linkage", name), lambda: linkage_svg(Case(build), linkage))
+    except NotKnownError as missing:
+        raise NotThere(f"It cannot be drawn yet. {missing.how}") from missing
 
 
 def chart_data(standing: Standing) -> dict[str, Any]:

@@ -20,6 +20,7 @@ from beltwright.review.linkage.motion import (
     Reach,
     chain,
     drives_another,
+    hand_neutral,
     hand_travel,
     handle_radius,
     leeway,
@@ -102,7 +103,7 @@ def _rod_meaning(case: Case, linkage: Linkage, misses: bool) -> str:
     screwed = ""
     if linkage.rod.adjusts is not None:
         screwed = f" even with its ends screwed {'out' if off > 0.0 else 'in'}"
-    stands = first(moved_to(case, linkage, chain(case, linkage)[0].lever.neutral.value))
+    stands = first(moved_to(case, linkage, hand_neutral(case, linkage)[:1]))
     error = abs(stands - first(link.arm_neutral))
     effect = (
         f"the arm then stands {degrees(error)} off its neutral."
@@ -218,7 +219,7 @@ def _farther(case: Case, linkage: Linkage, found: Reach) -> str:
 def _longer_travel(case: Case, linkage: Linkage, found: Reach) -> str:
     """What is left where no single hole does it."""
     hand, (low, high) = found.hand[:, 0], hand_travel(case, linkage)
-    neutral = chain(case, linkage)[0].lever.neutral.value
+    neutral = first(hand_neutral(case, linkage))
     worst = hand[int(np.argmin(np.nan_to_num(found.inside[:, 0], nan=-np.inf)))]
     if (worst - neutral) * (0.5 * (first(low) + first(high)) - neutral) < 0.0:
         return (

@@ -5,7 +5,7 @@ from typing import NamedTuple
 import numpy as np
 
 from beltwright.build.fields import Place
-from beltwright.build.linkage import ArmPosition, DrivenArm, Linkage
+from beltwright.build.linkage import ArmPosition, Linkage
 from beltwright.physics.arrays import Array, ArrayLike
 from beltwright.physics.linkage.link import Link, RodAngles, put_together, rod_angles
 from beltwright.physics.linkage.rod import rod_length
@@ -81,8 +81,8 @@ def link_of(case: Case, linkage: Linkage) -> Link:
 
 
 def _link(case: Case, linkage: Linkage) -> Link:
-    lever, arm = lever_swing(case, linkage), _swing(case, linkage.arm.pivot, linkage.arm)
-    neutral, arm_neutral = case.si(linkage.lever.neutral), case.si(linkage.arm.neutral)
+    lever, arm = lever_swing(case, linkage), arm_swing(case, linkage)
+    neutral, arm_neutral = lever_neutral(case, linkage), neutral_of_arm(case, linkage)
     needed = rod_length(lever, neutral, arm, arm_neutral)
     low, high = _rod_ends(case, linkage, needed)
     return put_together(lever, neutral, arm, arm_neutral, np.clip(needed, low, high))
@@ -104,22 +104,64 @@ def rod_range(case: Case, linkage: Linkage) -> tuple[Array, Array]:
 
 def lever_swing(case: Case, linkage: Linkage) -> Swing:
     """The lever of a linkage; a bell crank's stands where the driving arm does, if not written."""
-    lever, pivot = linkage.lever, linkage.lever.pivot
+    lever, pivot, key = linkage.lever, linkage.lever.pivot, f"linkage.{linkage.name}.lever"
+    if pivot is None and linkage.driven_by is not None:
+        return arm_swing(case, by_name(case, linkage.driven_by))._replace(
+            radius=_radius(case, lever.radius, key)
+        )
+    return _swing(case, key, pivot, lever.axis, lever.radius)
+
+
+def arm_swing(case: Case, linkage: Linkage) -> Swing:
+    """The arm of a linkage."""
+    arm = linkage.arm
+    return _swing(case, f"linkage.{linkage.name}.arm", arm.pivot, arm.axis, arm.radius)
+
+
+def _swing(case: Case, key: str, pivot: Place | None, axis: str, radius: Quantity | None) -> Swing:
     if pivot is None:
-        assert linkage.driven_by is not None
-        pivot = by_name(case, linkage.driven_by).arm.pivot
-    ahead, beside = PLANES[lever.axis]
-    return Swing(_place(case, pivot), ahead, beside, case.si(lever.radius))
+        raise NotKnownError(
+            f"{key}.pivot",
+            "Measure where its pivot stands, from the rear axle, the middle and the ground, in the "
+            "plane of the rod's end, and write it, for example "
+            'pivot = ["905 mm", "-240 mm", "190 mm"].',
+        )
+    x, y, z = (case.si(each) for each in pivot)
+    ahead, beside = PLANES[axis]
+    return Swing((x, y, z), ahead, beside, _radius(case, radius, key))
 
 
-def _swing(case: Case, pivot: Place, arm: DrivenArm) -> Swing:
-    ahead, beside = PLANES[arm.axis]
-    return Swing(_place(case, pivot), ahead, beside, case.si(arm.radius))
+def _radius(case: Case, radius: Quantity | None, key: str) -> Array:
+    return case.need(
+        radius,
+        f"{key}.radius",
+        "Measure from the middle of its pivot to the middle of the rod's hole and write it, for "
+        'example radius = "55 mm".',
+    )
 
 
-def _place(case: Case, place: Place) -> Vector:
-    x, y, z = (case.si(each) for each in place)
-    return x, y, z
+def lever_neutral(case: Case, linkage: Linkage) -> Array:
+    """The angle of a linkage's lever in neutral [rad]."""
+    return _neutral(case, linkage.lever.neutral, f"linkage.{linkage.name}.lever")
+
+
+def neutral_of_arm(case: Case, linkage: Linkage) -> Array:
+    """The angle of a linkage's arm in neutral [rad]."""
+    return _neutral(case, linkage.arm.neutral, f"linkage.{linkage.name}.arm")
+
+
+def _neutral(case: Case, written: Quantity | None, key: str) -> Array:
+    return case.need(
+        written,
+        f"{key}.neutral",
+        "Put it in neutral, or let it go, lay a phone's level along pivot and hole, and write the "
+        'angle, for example neutral = "252 deg".',
+    )
+
+
+def hand_neutral(case: Case, linkage: Linkage) -> Array:
+    """The angle of the hand lever in neutral [rad]."""
+    return lever_neutral(case, chain(case, linkage)[0])
 
 
 def hand_travel(case: Case, linkage: Linkage) -> tuple[Array, Array]:
@@ -144,7 +186,7 @@ def _train(case: Case, linkage: Linkage) -> tuple[Carried, ...]:
     if linkage.driven_by is None:
         return (Carried(link_of(case, linkage), 0.0),)
     driver = by_name(case, linkage.driven_by)
-    ahead_by = case.si(linkage.lever.neutral) - case.si(driver.arm.neutral)
+    ahead_by = lever_neutral(case, linkage) - neutral_of_arm(case, driver)
     return (*train_of(case, driver), Carried(link_of(case, linkage), ahead_by))
 
 
@@ -184,7 +226,7 @@ def _reach(case: Case, linkage: Linkage) -> Reach:
     low, high = hand_travel(case, linkage)
     wanted = _stacked([case.si(position.angle) for position in positions])
     within = _stacked([leeway(case, linkage, position) for position in positions])
-    neutral = case.si(linkage.arm.neutral)
+    neutral = neutral_of_arm(case, linkage)
     train = train_of(case, linkage)
     hand = hand_for(train, wanted)
     # short of its position by what it may be off, the arm has still done its work
@@ -200,7 +242,7 @@ def moved_to(case: Case, linkage: Linkage, hand: ArrayLike) -> Array:
     NaN where the rod jams on the way, which is looked at in thirds, so that no gap is leapt over.
     """
     train = written_train(case, linkage)
-    start = chain(case, linkage)[0].lever.neutral.value
+    start = float(hand_neutral(case, linkage).flat[0])
     whole = np.asarray(hand)
     shares = np.array([1.0 / 3.0, 2.0 / 3.0, 1.0]).reshape(-1, *(1,) * whole.ndim)
     arm = follow(train, start + shares * (whole - start))[1]
@@ -243,7 +285,7 @@ def working_angle(case: Case, linkage: Linkage) -> Array:
     if linkage.arm.position:
         return np.asarray(reach(case, linkage).hand[-1])
     low, high = hand_travel(case, linkage)
-    neutral = case.si(chain(case, linkage)[0].lever.neutral)
+    neutral = hand_neutral(case, linkage)
     return np.where(neutral - low > high - neutral, low, high)
 
 

@@ -14,7 +14,6 @@ from beltwright.web.photo import keep_photo, photo_of
 from beltwright.web.photo_taps import tapped_on
 from beltwright.web.refusal import Refusal
 from beltwright.web.scene import chart_data, contours, drawing, linkage_drawing, sheet
-from beltwright.web.screen import paper_width
 
 _STANDS_ALONE = (
     "default-src 'none'; style-src 'unsafe-inline'; img-src data:; frame-ancestors 'none'"
@@ -55,8 +54,8 @@ async def _contours(request: Request) -> Response:
 
 async def _linkage(request: Request) -> Response:
     desk, build = asked_for(request)
-    name, width = request.query_params.get("linkage", ""), paper_width(request)
-    svg = await run_in_threadpool(lambda: linkage_drawing(desk.standing(build), name, width))
+    name = request.query_params.get("linkage", "")
+    svg = await run_in_threadpool(lambda: linkage_drawing(desk.standing(build), name))
     return Response(svg, 200, {"Content-Security-Policy": _STANDS_ALONE}, "image/svg+xml")
 
 
