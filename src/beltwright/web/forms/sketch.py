@@ -40,6 +40,18 @@ _BY_PLACE = {
         "friction": "",
         "at": "",
     },
+    "linkage": {
+        "radius": "linkage_lever",
+        "neutral": "linkage_lever",
+        "travel": "linkage_lever",
+        "angle": "linkage_lever",
+        "notch": "linkage_lever",
+        "handle": "lever",
+        "length": "rod",
+        "adjusts": "rod",
+        "diameter": "caliper",
+        "force": "arm_pull",
+    },
     "hole": {"diameter": "inside", "depth": "depth"},
 }
 
@@ -93,6 +105,9 @@ SKETCHES = {
     "wire_bends": "Two quarter bends of the housing make half a turn",
     "keeper": "From above: a strip round the belt on its pulley, a gap off, a foot at each end",
     "strip": "The strip laid flat: its length, and the middle of each hole from the first end",
+    "linkage_lever": "A lever seen along its pivot: from pivot to hole, and the angle of that line",
+    "rod": "A rod, measured from the middle of one eye to the middle of the other",
+    "arm_pull": "A fish scale hooked into the arm's hole, pulled square to the arm",
     "pedal": "The foot on the pedal, a scale between them",
     "lever": "Both arms of a lever, square to the force",
 }
