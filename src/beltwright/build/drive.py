@@ -69,7 +69,9 @@ class Drive(Row):
         None, description="gear as you shift it", examples=["4", "reverse 1"]
     )
     engine: Literal["governed", "idle"] | Rotation = Field(
-        "governed", description="engine speed read off a counter, or where it was held"
+        "governed",
+        description="engine speed as a counter read it; governed or idle where it was held so",
+        examples=["3340 ± 20 rpm"],
     )
     air: Temperature | None = Field(None, description="of the air", examples=["18 ± 1 °C"])
     slope: Slope | None = Field(

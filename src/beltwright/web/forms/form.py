@@ -34,6 +34,7 @@ _PARTS = {
     "arm_hook": ("along the arm", "to its left"),
     "case_size": ("length", "width", "height"),
     "shoe": ("begins", "ends"),
+    "travel": ("at one end", "at the other"),
     "ends": ("before the pulley", "after it"),
     "lever_hook": ("towards the wire's hole", "to its left"),
     "fixed_hook": ("right", "up"),
@@ -49,7 +50,12 @@ def measuring_forms(values: Data) -> list[Data]:
     machine = [form for form in wanted if form["model"] is not Show]
     plain = {"key": "", "title": "Build", "about": "Its name, and the units it is shown in."}
     units = next(form for form in wanted if form["model"] is Show)
-    own = {**plain, "fields": _fields(Build, values, ""), "tables": units["tables"], "there": True}
+    own = {
+        **plain,
+        "fields": fields_of(Build, values, ""),
+        "tables": units["tables"],
+        "there": True,
+    }
     own["fields"] = [field for field in own["fields"] if field["key"] != "format"]
     own["fields"] += units["fields"]
     return [*machine, own]
@@ -96,7 +102,7 @@ def _group(model: type[BaseModel], values: Data | None, key: str, title: str) ->
         "title": title,
         "about": _about(model),
         "there": there or not _must_have(model),
-        "fields": _fields(model, held, f"{key}."),
+        "fields": fields_of(model, held, f"{key}."),
         "tables": list(_tables_of(model, held, f"{key}.")),
         "blank": None if there else {**_blank(model, key), "row": False},
     }
@@ -105,11 +111,12 @@ def _group(model: type[BaseModel], values: Data | None, key: str, title: str) ->
 def _blank(model: type[BaseModel], key: str) -> Data:
     """What is asked for before a table can stand in the file."""
     asked = {*_must_have(model), *_ASKED_ALSO.get(model, ())}
-    fields = [field for field in _fields(model, {}, f"{key}.") if field["name"] in asked]
+    fields = [field for field in fields_of(model, {}, f"{key}.") if field["name"] in asked]
     return {"key": key, "fields": fields}
 
 
-def _fields(model: type[BaseModel], values: Data, before: str) -> list[Data]:
+def fields_of(model: type[BaseModel], values: Data, before: str) -> list[Data]:
+    """The values of a table, the tables inside it left out."""
     return [
         _field(name, field, values.get(name), f"{before}{name}")
         for name, field in _named(model)

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from typing import Any
 
+from beltwright.web.forms.drive_forms import drive_forms
 from beltwright.web.forms.form import Data, measuring_forms, shopping_forms
 from beltwright.web.forms.left_open import often_left_open
 
@@ -19,7 +20,7 @@ def forms_for(place: str, values: Data) -> dict[str, Any]:
             return {"shopping": shopping_forms(values), "offered": often_left_open(values)}
         case "prove":
             asked = {field["key"]: field for field in _all_fields(measuring_forms(values))}
-            return {"proving": [asked[key] for key in PROVING]}
+            return {"proving": [asked[key] for key in PROVING], "steps": drive_forms(values)}
     return {}
 
 

@@ -54,6 +54,7 @@ function pointEdit(point) {
 function typed(input) {
   const { kind, key } = input.dataset;
   if (kind === "tick") return { given: true, value: input.checked };
+  if (kind === "sign") return { given: input.checked, value: input.value };
   const text = input.value.trim();
   if (kind === "quantity") {
     const spread = input.parentElement.querySelector(`[data-tolerance-of="${CSS.escape(key)}"]`);
@@ -94,13 +95,14 @@ async function added(event) {
   if (!form) return;
   event.preventDefault();
   const key = form.dataset.adds;
+  const folded = form.closest("details").id;
   const row = rowOf(form, key);
   for (const field of form.querySelectorAll("[data-field]")) showError(field, "");
   try {
     await save([{ key, text: row }]);
-    const fresh = document.querySelector(`form[data-adds="${CSS.escape(key)}"]`);
-    fresh?.reset();
-    if (fresh) fresh.closest("details").open = false;
+    const fresh = document.getElementById(folded);
+    fresh?.querySelector("form").reset();
+    if (fresh) fresh.open = false;
     say("Added.");
   } catch (refused) {
     showFormErrors(form, key, refused);
@@ -114,7 +116,7 @@ function rowOf(form, key) {
     if (!given) continue;
     const point = input.closest("[data-point]");
     const name = (point?.dataset.point ?? input.dataset.key).slice(key.length + 1);
-    if (point) (row[name] ??= []).push(value);
+    if (point || input.dataset.kind === "sign") (row[name] ??= []).push(value);
     else row[name] = value;
   }
   return row;
