@@ -232,6 +232,7 @@ def test_belts_that_let_go_want_keepers_and_every_belt_a_guard() -> None:
     assert not any(name.startswith("guard.") for name in bare)
     assert "engine pulley" in bare["belt.traction belt.keepers"].remedy
     assert "belt.traction belt.guard" not in bare
+    assert "see belt.traction belt.keepers" in bare["belt.traction belt.slack"].meaning
 
 
 def test_keepers_round_all_wheels_hold_the_belt() -> None:
@@ -242,6 +243,7 @@ def test_keepers_round_all_wheels_hold_the_belt() -> None:
     )
     findings = {f.id: f for f in review(read_text(f"{HEAD}{text}\n{TAIL}"), 0).findings}
     assert findings["belt.traction belt.keepers"].verdict is Verdict.SOUND
+    assert "the keepers hold it" in findings["belt.traction belt.slack"].meaning
 
 
 @pytest.mark.parametrize(

@@ -22,11 +22,11 @@ from beltwright.review.belt.length import (
     sold_as,
     sold_between,
 )
-from beltwright.review.belt.task import belt_section
 from beltwright.review.belt.wheel_findings import questions as wheel_questions
 from beltwright.review.case import Case
 from beltwright.review.draft import Ask, Draft
 from beltwright.review.finding import Verdict
+from beltwright.review.guard.keepers import keeper_words
 from beltwright.review.judging import HIGH_PERCENT, percentiles, too_often
 from beltwright.review.nearness import NEAR, falls_short, goes_over
 
@@ -308,7 +308,7 @@ def _slack(case: Case, belt: Belt) -> Draft:
         at_least=wanted,
         meaning=f"With the clutch down the belt is {show(_nominal(slack))} too long for its run"
         f"{touches}: spread evenly it stands {show(gap)} off its pulleys."
-        + _keeper_words(case, belt, _nominal(slack)),
+        + keeper_words(case, belt, slack),
         remedy=f"Let the arm swing further back, or use a belt {show(_nominal(wanted - slack))} "
         "longer."
         if short and _nominal(wanted - slack) > 0.0
@@ -322,17 +322,6 @@ def _slack(case: Case, belt: Belt) -> Draft:
         leaves_out="guides and keepers, without which a slack belt still rubs in its groove",
         caution=CLUTCH_CAUTION,
         place=_mover_place(layout),
-    )
-
-
-def _keeper_words(case: Case, belt: Belt, slack: float) -> str:
-    """What a slack belt does that nothing keeps in its groove."""
-    gathered = slack / np.pi  # all of it lifted off half a turn of one pulley
-    if gathered <= belt_section(belt).cross.height:
-        return ""
-    return (
-        f" Gathered at one pulley it stands {case.units.show(gathered, Kind.LENGTH)} off, out of "
-        "the groove: fit keepers close round the pulleys."
     )
 
 

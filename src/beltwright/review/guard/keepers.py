@@ -6,6 +6,7 @@ from functools import partial
 import numpy as np
 
 from beltwright.build.driveline import Belt
+from beltwright.physics.arrays import Array
 from beltwright.quantity import Kind
 from beltwright.review.belt.layout import belt_layout, loose_belt
 from beltwright.review.case import Case
@@ -36,15 +37,31 @@ def unkept(case: Case, belt: Belt) -> tuple[str, ...]:
     return tuple(name for name in belt.run if name not in kept)
 
 
+def keeper_words(case: Case, belt: Belt, slack: Array) -> str:
+    """What a slack belt does that can leave its grooves; the finding of keepers tells where."""
+    off = float(gathered(slack)[0])
+    if off <= belt_layout(case, belt).section.cross.height:
+        return ""
+    told = f" Gathered at one pulley it stands {case.units.show(off, Kind.LENGTH)} off, out of "
+    if not unkept(case, belt):
+        return f"{told}the groove, where the keepers hold it."
+    return f"{told}the groove: see belt.{belt.name}.keepers."
+
+
+def gathered(slack: Array) -> Array:
+    """How far a belt stands off with all its slack lifted off half a turn of one pulley [m]."""
+    return np.atleast_1d(slack) / np.pi
+
+
 def _keepers(case: Case, belt: Belt) -> Draft:
     layout = belt_layout(case, belt)
     loose, height = loose_belt(case, belt).belt, layout.section.cross.height
-    gathered = layout.where_it_runs(np.atleast_1d(loose.slack)) / np.pi
+    stands_off = layout.where_it_runs(gathered(loose.slack))
     without = unkept(case, belt)
     show = partial(case.units.show, kind=Kind.LENGTH)
     kept = len(belt.run) - len(without)
-    stays = gathered <= height
-    off = float(gathered[0])
+    stays = stands_off <= height
+    off = float(stands_off[0])
     return Draft(
         holds=stays | (not without),
         says=f"{kept} of {len(belt.run)} kept",
