@@ -42,7 +42,10 @@ def main(builds: list[Path]) -> None:
 
 @contextmanager
 def served(build: Path) -> Iterator[tuple[str, float]]:
-    """The page over a copy of a build, as the command serves it; when the command was given."""
+    """The way in to a copy of a build, as the command serves it; when the command was given.
+
+    The printed address lets one browser in; it ends in the page that is to be opened first, "/".
+    """
     with tempfile.TemporaryDirectory() as folder:
         shutil.copy(build, Path(folder) / "cart.toml")
         port = free_port()
@@ -50,9 +53,9 @@ def served(build: Path) -> Iterator[tuple[str, float]]:
         begun = time.perf_counter()
         with subprocess.Popen(command, env=KEPT, stdout=subprocess.PIPE, text=True) as server:
             assert server.stdout is not None
-            server.stdout.readline()
+            way_in = server.stdout.readline().split()[-1]
             try:
-                yield f"http://127.0.0.1:{port}", begun
+                yield way_in, begun
             finally:
                 server.terminate()
 
@@ -68,8 +71,8 @@ def first_view(build: Path) -> None:
     """From the command to the whole page with all findings."""
     times = []
     for _ in range(5):
-        with served(build) as (address, begun):
-            page = httpx.get(f"{address}/b/cart/check")
+        with served(build) as (way_in, begun), httpx.Client(follow_redirects=True) as browser:
+            page = browser.get(f"{way_in}b/cart/check")
             assert page.status_code == 200
             times.append(time.perf_counter() - begun)
     print(f"  first view            {min(times):.2f} s best, {max(times):.2f} s worst of 5")
@@ -77,8 +80,8 @@ def first_view(build: Path) -> None:
 
 def drags(build: Path) -> None:
     """The time from sending a moved pulley to having the new drawing."""
-    with served(build) as (address, _), httpx.Client(base_url=address) as page:
-        token = open_page(page)
+    with served(build) as (way_in, _), open_page(way_in) as page:
+        token = token_of(page)
         shown = page.get("/api/builds/cart").json()
         key, start = dragged(shown["values"])
         times = []
@@ -95,12 +98,12 @@ def drags(build: Path) -> None:
 
 def many_pages(build: Path) -> None:
     """Twenty pages read and edit at once; every edit must stand in the end."""
-    with served(build) as (address, _):
+    with served(build) as (way_in, _), open_page(way_in) as first:
         times: list[float] = []
         errors: list[str] = []
         again: list[int] = []
         everyone = [
-            threading.Thread(target=one_page, args=(address, number, times, errors, again))
+            threading.Thread(target=one_page, args=(first, number, times, errors, again))
             for number in range(PAGES)
         ]
         begun = time.perf_counter()
@@ -109,7 +112,7 @@ def many_pages(build: Path) -> None:
         for page in everyone:
             page.join()
         took = time.perf_counter() - begun
-        parts = httpx.get(f"{address}/api/builds/cart").json()["values"]["part"]
+        parts = first.get("/api/builds/cart").json()["values"]["part"]
     wanted = {f"{number} {turn}" for number in range(PAGES) for turn in range(EDITS_EACH)}
     lost = len(wanted - {part["name"] for part in parts})
     report(f"an edit, {PAGES} pages at once", times)
@@ -120,11 +123,11 @@ def many_pages(build: Path) -> None:
 
 
 def one_page(
-    address: str, number: int, times: list[float], errors: list[str], again: list[int]
+    first: httpx.Client, number: int, times: list[float], errors: list[str], again: list[int]
 ) -> None:
     """One page: looks, edits, and looks again where another was first."""
-    with httpx.Client(base_url=address, timeout=60.0) as page:
-        token = open_page(page)
+    with httpx.Client(base_url=first.base_url, cookies=first.cookies, timeout=60.0) as page:
+        token = token_of(page)
         for turn in range(EDITS_EACH):
             while True:
                 now = page.get("/api/builds/cart").json()
@@ -144,7 +147,16 @@ def one_page(
                 break
 
 
-def open_page(page: httpx.Client) -> str:
+@contextmanager
+def open_page(way_in: str) -> Iterator[httpx.Client]:
+    """A browser that came in."""
+    here = way_in.partition("/enter")[0]
+    with httpx.Client(base_url=here, timeout=60.0, follow_redirects=True) as page:
+        page.get(way_in)
+        yield page
+
+
+def token_of(page: httpx.Client) -> str:
     """Loads the page; gives its token."""
     text: str = page.get("/").text
     return text.partition('name="token" content="')[2].partition('"')[0]

@@ -16,7 +16,7 @@ from typing import Any
 
 from playwright.sync_api import Browser, Page, sync_playwright
 
-from beltwright.web.serving import make_server, take_place
+from beltwright.web.serving import Place, make_server, take_place
 
 ROOT = Path(__file__).parents[1]
 PICTURES = ROOT / "docs" / "pictures" / "page"
@@ -50,26 +50,26 @@ SCREENS: dict[str, dict[str, Any]] = {
 def main(words: list[str]) -> None:
     """Take the pictures, and say where they are."""
     PICTURES.mkdir(parents=True, exist_ok=True)
-    with _served() as address, sync_playwright() as playwright:
+    with _served() as place, sync_playwright() as playwright:
         browser = playwright.chromium.launch(executable_path=CHROMIUM, args=["--no-sandbox"])
         for screen, wishes in SCREENS.items():
-            for name in _take(browser, address, screen, wishes, words):
+            for name in _take(browser, place, screen, wishes, words):
                 print(name.relative_to(ROOT))
         browser.close()
 
 
 def _take(
-    browser: Browser, address: str, screen: str, wishes: dict[str, Any], words: list[str]
+    browser: Browser, place: Place, screen: str, wishes: dict[str, Any], words: list[str]
 ) -> Iterator[Path]:
     window = browser.new_context(**wishes)
     page = window.new_page()
-    page.goto(f"{address}{HAULER}/check")  # a phone says once that it is one
+    page.goto(place.entrance(f"{HAULER}/check"))  # a phone says once that it is one
     page.wait_for_timeout(500)
     for view, path in VIEWS.items():
         file = PICTURES / f"{view}-{screen}.png"
         if words and not any(word in file.stem for word in words):
             continue
-        page.goto(address + path)
+        page.goto(place.address + path)
         _ready(page, view)
         page.screenshot(path=file)
         yield file
@@ -95,7 +95,7 @@ def _ready(page: Page, view: str) -> None:
 
 
 @contextmanager
-def _served() -> Iterator[str]:
+def _served() -> Iterator[Place]:
     with tempfile.TemporaryDirectory() as made:
         folder = Path(made) / "shop"
         shutil.copytree(ROOT / "examples", folder, ignore=shutil.ignore_patterns("*.md", ".*"))
@@ -106,7 +106,7 @@ def _served() -> Iterator[str]:
         while not server.started:
             time.sleep(0.01)
         try:
-            yield place.address
+            yield place
         finally:
             server.should_exit = True
             serving.join()

@@ -5,10 +5,12 @@ import shutil
 import threading
 import time
 import warnings
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
+import httpx
 import pytest
 from starlette.exceptions import StarletteDeprecationWarning
 
@@ -17,7 +19,7 @@ from beltwright.web.door import TOKEN_HEADER, Door
 from beltwright.web.one_time_code import OneTimeCode
 from beltwright.web.safety import Safety
 from beltwright.web.seats import Seats
-from beltwright.web.serving import make_server, take_place
+from beltwright.web.serving import Place, make_server, take_place
 
 with warnings.catch_warnings():
     # the client works with httpx as well as with its successor, and says so with a warning
@@ -79,10 +81,17 @@ def app(folder: Path, door: Door) -> Safety:
 
 
 @pytest.fixture
-def client(app: Safety) -> Iterator[TestClient]:
-    """A browser on this machine that has not loaded anything yet."""
+def stranger(app: Safety) -> Iterator[TestClient]:
+    """A browser on this machine that was not let in, as of another user."""
     with TestClient(app, HERE, client=("127.0.0.1", 50_000)) as client:
         yield client
+
+
+@pytest.fixture
+def client(stranger: TestClient, door: Door) -> TestClient:
+    """A browser on this machine that came in with the key."""
+    assert stranger.get(f"/enter?key={door.key.plain}").status_code == 200
+    return stranger
 
 
 @pytest.fixture
@@ -104,15 +113,42 @@ def lan_app(folder: Path, lan_door: Door) -> Safety:
     return make_app(folder, lan_door, LAN)
 
 
+@dataclass(frozen=True)
+class Served:
+    """A real server: its address, and the cookie of a browser that was let in."""
+
+    address: str
+    cookies: dict[str, str]
+
+
 @pytest.fixture
-def served(folder: Path) -> Iterator[str]:
-    """The address of a real server over the folder."""
+def let_in() -> Callable[[str], Served]:
+    """Goes in by the address that the command prints."""
+
+    def enter(entrance: str) -> Served:
+        with httpx.Client(follow_redirects=True) as browser:
+            seen = browser.get(entrance)
+            assert "key=" not in str(seen.url)
+            return Served(f"http://{seen.url.netloc.decode()}", dict(browser.cookies))
+
+    return enter
+
+
+@pytest.fixture
+def place(folder: Path) -> Iterator[Place]:
+    """Where a real server over the folder listens."""
     place = take_place(lan=False, port=0)
     server = make_server(folder, place)
     thread = threading.Thread(target=server.run, kwargs={"sockets": list(place.sockets)})
     thread.start()
     while not server.started:
         time.sleep(0.005)
-    yield place.address
+    yield place
     server.should_exit = True
     thread.join()
+
+
+@pytest.fixture
+def served(place: Place, let_in: Callable[[str], Served]) -> Served:
+    """A real server over the folder, and a browser's cookie for it."""
+    return let_in(place.entrance())

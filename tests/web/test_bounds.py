@@ -57,13 +57,13 @@ def test_a_body_over_the_bound_is_refused_before_it_is_read(tab: Any) -> None:
     assert answer.status_code == 413
 
 
-def test_a_body_that_does_not_say_its_size_is_cut_off(served: str) -> None:
+def test_a_body_that_does_not_say_its_size_is_cut_off(served: Any) -> None:
     """Sent in pieces without a length, as a careless or hostile sender would."""
     answer = _raw(served, _pieces(safety.WORDS.size // 65_536 + 2), pause=0.0)
     assert b" 413 " in answer.splitlines()[0]
 
 
-def test_a_body_that_trickles_in_is_cut_off(served: str, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_a_body_that_trickles_in_is_cut_off(served: Any, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(Safety, "bound_for", lambda *_: Bound(safety.WORDS.size, 0.2))
     begun = time.monotonic()
     answer = _raw(served, (b" " for _ in range(100)), pause=0.05)
@@ -71,12 +71,13 @@ def test_a_body_that_trickles_in_is_cut_off(served: str, monkeypatch: pytest.Mon
     assert time.monotonic() - begun < 4.0
 
 
-def _raw(address: str, pieces: Iterator[bytes], pause: float) -> bytes:
+def _raw(served: Any, pieces: Iterator[bytes], pause: float) -> bytes:
     """Sends a chunked body piece by piece until the server answers; gives the answer."""
-    host = address.removeprefix("http://")
+    host = served.address.removeprefix("http://")
     name, port = host.split(":")
     with socket.create_connection((name, int(port)), 10) as line:
-        cookie, token = _seat(line, host)
+        cookie = "; ".join(f"{name}={value}" for name, value in served.cookies.items())
+        token = _token(line, host, cookie)
         line.sendall(
             (
                 f"POST /api/builds HTTP/1.1\r\nHost: {host}\r\nCookie: {cookie}\r\n"
@@ -108,16 +109,13 @@ def _peek(line: socket.socket) -> bytes:
         return b""
 
 
-def _seat(line: socket.socket, host: str) -> tuple[str, str]:
-    """The cookie and the token of a page that was just loaded."""
-    line.sendall(f"GET / HTTP/1.1\r\nHost: {host}\r\n\r\n".encode())
+def _token(line: socket.socket, host: str, cookie: str) -> str:
+    """The token of a page that was just loaded."""
+    line.sendall(f"GET / HTTP/1.1\r\nHost: {host}\r\nCookie: {cookie}\r\n\r\n".encode())
     page = b""
     while b"</html>" not in page:
         page += line.recv(65_536)
-    text = page.decode()
-    cookie = text.partition("set-cookie: ")[2].partition(";")[0]
-    token = text.partition('name="token" content="')[2].partition('"')[0]
-    return cookie, token
+    return page.decode().partition('name="token" content="')[2].partition('"')[0]
 
 
 @pytest.mark.parametrize(

@@ -1,10 +1,14 @@
 """Who gets in, and who does not."""
 
+import html
+from typing import Any
+
 import pytest
 from starlette.testclient import TestClient
 
 from beltwright.web.door import TOKEN_HEADER, Door
 from beltwright.web.safety import Safety
+from beltwright.web.seats import Seats
 
 HERE = "http://127.0.0.1:8765"
 EDIT = {"version": "x", "edits": [{"key": "name", "text": "y"}]}
@@ -70,11 +74,56 @@ def test_a_change_needs_cookie_and_token_of_the_same_seat(client: TestClient, do
     assert client.post(address, json=EDIT, headers={TOKEN_HEADER: token}).status_code == 403
 
 
-def test_a_made_up_cookie_is_replaced(client: TestClient, door: Door) -> None:
-    client.cookies.set(door.seats.cookie_name, "made.up")
-    given = client.get("/").headers["set-cookie"]
-    assert "HttpOnly" in given
-    assert "SameSite=strict" in given
+def _at_the_entrance(answer: Any) -> bool:
+    return "Open it with its key" in answer.text
+
+
+def test_another_user_of_the_machine_is_told_the_way_in(stranger: TestClient) -> None:
+    for address in ("/", "/b/orchard/check", "/compare?a=orchard&b=orchard"):
+        answer = stranger.get(address)
+        assert _at_the_entrance(answer)
+        assert f'href="{html.escape(address)}"' in answer.text, "once in, go on to it"
+        assert "Orchard" not in answer.text
+    api = stranger.get("/api/builds/orchard")
+    assert api.status_code == 401
+    assert "stands last in the window" in api.json()["error"]["reason"]
+    assert stranger.post("/enter", data={"code": ""}).status_code == 403
+    assert not stranger.cookies
+
+
+def test_a_made_up_cookie_opens_nothing(stranger: TestClient, door: Door) -> None:
+    for made_up in ("made.up", "made", f"{Seats(1).issue()}"):
+        stranger.cookies.set(door.seats.cookie_name, made_up)
+        assert stranger.get("/api/builds").status_code == 401
+        assert _at_the_entrance(stranger.get("/"))
+
+
+def test_the_key_lets_one_browser_in_and_leaves_the_address(
+    stranger: TestClient, door: Door, app: Safety
+) -> None:
+    key = door.key.plain
+    assert stranger.head(f"/enter?key={key}").status_code == 200, "a look ahead spends nothing"
+    answer = stranger.get(f"/enter?key={key}&to=/b/orchard/measure", follow_redirects=False)
+    assert answer.headers["location"] == "/b/orchard/measure"
+    for word in ("HttpOnly", "SameSite=strict"):
+        assert word in answer.headers["set-cookie"]
+    assert stranger.get("/api/builds").status_code == 200
+    with TestClient(app, HERE, client=("127.0.0.1", 50_001)) as other:
+        late = other.get(f"/enter?key={key}")
+        assert late.status_code == 403
+        assert "has been used" in late.text
+        assert other.get("/api/builds").status_code == 401
+        fresh = door.key.plain
+        assert stranger.get(f"/enter?key={fresh}").url == f"{HERE}/", "it is in already"
+        assert other.get(f"/enter?key={fresh}").url == f"{HERE}/"
+
+
+@pytest.mark.parametrize(
+    "to", ["https://evil.example/", "//evil.example", "/\\evil.example", "evil", "/%0d%0aX: y"]
+)
+def test_the_way_in_leads_nowhere_else(stranger: TestClient, door: Door, to: str) -> None:
+    answer = stranger.get(f"/enter?key={door.key.plain}&to={to}", follow_redirects=False)
+    assert answer.headers["location"] == "/"
 
 
 def test_every_answer_carries_the_policy(client: TestClient) -> None:
@@ -90,7 +139,7 @@ def test_the_code_lets_a_phone_in_once(lan_app: Safety, lan_door: Door) -> None:
     assert lan_door.code is not None
     code = lan_door.code.plain
     with TestClient(lan_app, lan, client=("192.168.7.33", 50_000)) as phone:
-        assert phone.get("/", follow_redirects=False).headers["location"] == "/enter"
+        assert phone.get("/", follow_redirects=False).headers["location"] == "/enter?to=/"
         assert phone.get("/api/builds").status_code == 401
         assert phone.post("/enter", data={"code": "WRONGONE"}).status_code == 403
         assert (
@@ -110,7 +159,8 @@ def test_the_code_lets_a_phone_in_once(lan_app: Safety, lan_door: Door) -> None:
 def test_the_code_is_shown_at_this_machine_only(lan_app: Safety, lan_door: Door) -> None:
     assert lan_door.code is not None
     with TestClient(lan_app, HERE, client=("127.0.0.1", 50_000)) as here:
-        assert lan_door.code.shown in here.get("/").text
+        assert lan_door.code.shown not in here.get("/").text
+        assert lan_door.code.shown in here.get(f"/enter?key={lan_door.key.plain}").text
     with TestClient(lan_app, "http://192.168.7.20:8765", client=("192.168.7.33", 1)) as phone:
         assert lan_door.code.shown not in phone.get("/").text
 

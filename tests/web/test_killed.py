@@ -35,7 +35,7 @@ place = take_place(lan=False, port=0)
 
 def started():
     setattr(os, step, dies)
-    print(place.address, flush=True)
+    print(place.entrance(), flush=True)
 
 serve(make_server(Path(sys.argv[1]), place), place, started)
 """
@@ -49,8 +49,7 @@ def test_a_kill_in_mid_save_leaves_a_whole_file(folder: Path, step: str, turn: i
     arguments = [sys.executable, "-c", CHILD, str(folder), step, str(turn)]
     with subprocess.Popen(arguments, stdout=subprocess.PIPE, text=True) as child:
         assert child.stdout is not None
-        address = child.stdout.readline().strip()
-        answered = _edit(address)
+        answered = _edit(child.stdout.readline().strip())
         child.kill()
         died_by_itself = child.wait() == 9
     new = set_value(old, "story", "new story")
@@ -61,10 +60,11 @@ def test_a_kill_in_mid_save_leaves_a_whole_file(folder: Path, step: str, turn: i
     assert old in kept | {file.read_text()}
 
 
-def _edit(address: str) -> bool:
+def _edit(entrance: str) -> bool:
     """Edits the story; whether the server lived to say that it is saved."""
-    with httpx.Client(base_url=address, timeout=30.0) as page:
-        token = page.get("/").text.partition('name="token" content="')[2].partition('"')[0]
+    address = entrance.partition("/enter")[0]
+    with httpx.Client(base_url=address, timeout=30.0, follow_redirects=True) as page:
+        token = page.get(entrance).text.partition('name="token" content="')[2].partition('"')[0]
         version = page.get("/api/builds/orchard").json()["version"]
         body = {"version": version, "edits": [{"key": "story", "text": "new story"}]}
         try:

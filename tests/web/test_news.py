@@ -6,6 +6,7 @@ import threading
 from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 from queue import Queue
+from typing import Any
 
 import httpx
 import pytest
@@ -18,10 +19,11 @@ SOON = 5.0
 """Ten looks at the file; a slow machine may miss a few."""
 
 
-def _listen(address: str, heard: "Queue[str]", most: int) -> None:
+def _listen(served: Any, heard: "Queue[str]", most: int) -> None:
     """Passes on each new version, until so many were heard."""
     versions: list[str] = []
-    with httpx.stream("GET", f"{address}/api/builds/orchard/events", timeout=30.0) as events:
+    address = f"{served.address}/api/builds/orchard/events"
+    with httpx.stream("GET", address, cookies=served.cookies, timeout=30.0) as events:
         for line in events.iter_lines():
             if not line.startswith("data:"):
                 continue
@@ -33,7 +35,7 @@ def _listen(address: str, heard: "Queue[str]", most: int) -> None:
                 return
 
 
-def test_a_page_hears_what_an_editor_and_another_page_changed(served: str, folder: Path) -> None:
+def test_a_page_hears_what_an_editor_and_another_page_changed(served: Any, folder: Path) -> None:
     heard: Queue[str] = Queue()
     listener = threading.Thread(target=_listen, args=(served, heard, 3))
     listener.start()
@@ -43,7 +45,7 @@ def test_a_page_hears_what_an_editor_and_another_page_changed(served: str, folde
     file.write_text(file.read_text() + "# by an editor\n")
     second = heard.get(timeout=SOON)
     assert second == version_of(file.read_text())
-    with httpx.Client(base_url=served) as other:
+    with httpx.Client(base_url=served.address, cookies=served.cookies) as other:
         token = other.get("/").text.partition('name="token" content="')[2].partition('"')[0]
         body = {"version": second, "edits": [{"key": "story", "text": "by a page"}]}
         answer = other.post("/api/builds/orchard/edit", json=body, headers={TOKEN_HEADER: token})
@@ -72,7 +74,7 @@ def test_who_lags_hears_only_the_last_news() -> None:
 
 
 @pytest.mark.parametrize("address", ["/api/builds/nothing/events", "/api/builds/nothing"])
-def test_there_is_no_news_of_what_is_not_there(served: str, address: str) -> None:
-    answer = httpx.get(f"{served}{address}")
+def test_there_is_no_news_of_what_is_not_there(served: Any, address: str) -> None:
+    answer = httpx.get(f"{served.address}{address}", cookies=served.cookies)
     assert answer.status_code == 404
     assert answer.json()["error"]["status"] == 404

@@ -15,30 +15,41 @@ from beltwright.web.serving import LOOPBACK, CannotServeError, take_place
 RUN = "import sys; from beltwright.cli import main; sys.exit(main())"
 
 
-def test_it_says_where_the_page_is_and_stops_when_told(folder: Path) -> None:
+def test_it_says_where_the_page_is_lets_browsers_in_and_stops_when_told(folder: Path) -> None:
     command = [sys.executable, "-c", RUN, "open", str(folder / "orchard.toml"), "--no-browser"]
     with subprocess.Popen(command, stdout=subprocess.PIPE, stderr=subprocess.PIPE) as server:
         assert server.stdout is not None
-        address = server.stdout.readline().decode().split()[-1]
-        page = httpx.get(address, follow_redirects=True)
-        assert page.status_code == 200
-        assert "Orchard crate hauler" in page.text
+        first = server.stdout.readline().decode().split()[-1]
+        assert _came_in(first)
+        assert not _came_in(first)
+        assert b"one browser" in server.stdout.readline()
+        assert _came_in(server.stdout.readline().decode().split()[-1])
         server.send_signal(signal.SIGINT)
         _, errors = server.communicate(timeout=10)
     assert errors.decode() in {"", "Stopped.\n"}
+
+
+def _came_in(address: str) -> bool:
+    with httpx.Client(follow_redirects=True) as browser:
+        page = browser.get(address)
+        return page.status_code == 200 and "Orchard crate hauler" in page.text
 
 
 def test_no_secret_and_no_address_is_logged(folder: Path) -> None:
     command = [sys.executable, "-c", RUN, "open", str(folder), "--no-browser"]
     with subprocess.Popen(command, stdout=subprocess.PIPE, stderr=subprocess.STDOUT) as server:
         assert server.stdout is not None
-        address = server.stdout.readline().decode().split()[-1]
+        way_in = server.stdout.readline().decode().split()[-1]
+        assert _came_in(way_in)
+        address = way_in.partition("/enter")[0]
         httpx.get(f"{address}/enter?code=SECRET23")
+        httpx.get(f"{address}/enter?key=SECRET45")
         httpx.get(f"{address}/api/nothing")
         server.send_signal(signal.SIGINT)
         rest, _ = server.communicate(timeout=10)
-    assert b"SECRET23" not in rest
+    assert b"SECRET" not in rest
     assert b"GET" not in rest
+    assert way_in.partition("key=")[2].partition("&")[0].encode() not in rest
 
 
 @pytest.mark.parametrize("where", ["no such folder", "orchard.toml/deeper"])

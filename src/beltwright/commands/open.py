@@ -43,21 +43,31 @@ def run(given: argparse.Namespace) -> int:
         place = take_place(given.lan, given.port)
     except CannotServeError as refused:
         return _refuse(str(refused))
-    landing = place.landing(where) if where.is_file() else place.address
+
+    def way_in() -> str:
+        return place.landing(where) if where.is_file() else place.entrance()
 
     def started() -> None:
-        sys.stdout.write(_words(landing, place.lan_address, place.code))
-        sys.stdout.flush()
+        _say(_words(way_in(), place.lan_address, place.code))
+        place.door.key.when_taken = lambda: _say(f"A browser came in. The next: {way_in()}\n")
         if not given.no_browser:
-            open_browser(landing)
+            open_browser(way_in())
 
     serve(make_server(folder, place), place, started)
     return 0
 
 
-def _words(landing: str, lan_address: str, code: str) -> str:
+def _say(words: str) -> None:
+    sys.stdout.write(words)
+    sys.stdout.flush()
+
+
+def _words(way_in: str, lan_address: str, code: str) -> str:
     """Say where the page is, and how a phone gets in."""
-    words = f"The page is at {landing}\nStop it with Ctrl-C.\n"
+    words = (
+        f"The page is at {way_in}\n"
+        "This address lets one browser in; then the next one is shown. Stop it with Ctrl-C.\n"
+    )
     if not code:
         return words
     from beltwright.web.local_network import qr_text

@@ -12,7 +12,7 @@ from starlette.responses import Response
 from starlette.routing import Mount
 from starlette.staticfiles import StaticFiles
 
-from beltwright.web import pages
+from beltwright.web import entrance, pages
 from beltwright.web.api import builds, choosing, description, editing, measuring, pictures
 from beltwright.web.desk import Desk
 from beltwright.web.door import Door
@@ -36,6 +36,7 @@ def make_app(folder: Path, door: Door, lan_address: str = "") -> Safety:
     """The page for the builds in a folder, for whoever the door lets in."""
     app = Starlette(
         routes=[
+            *entrance.ROUTES,
             *pages.ROUTES,
             Mount("/api", routes=_API),
             Mount("/static", StaticFiles(directory=STATIC), name="static"),

@@ -1,13 +1,14 @@
 """Who may ask for what: the rules that every request is held to before all else."""
 
 import ipaddress
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from starlette.requests import HTTPConnection
 
 from beltwright.web.one_time_code import OneTimeCode
 from beltwright.web.refusal import Refusal
 from beltwright.web.seats import Seats
+from beltwright.web.start_key import StartKey
 
 READS = frozenset({"GET", "HEAD"})
 ENTRANCE = "/enter"
@@ -17,15 +18,17 @@ TOKEN_HEADER = "X-Beltwright-Token"
 
 @dataclass(frozen=True)
 class Door:
-    """The addresses that the page answers to, its seats, and the code for phones.
+    """The addresses that the page answers to, its seats, and the ways to get one.
 
     hosts   names and ports as they stand in a browser's address line
-    code    None unless the page is open to the local network
+    code    for phones; None unless the page is open to the local network
+    key     for browsers on this machine, in the address that the command prints
     """
 
     hosts: frozenset[str]
     seats: Seats
     code: OneTimeCode | None = None
+    key: StartKey = field(default_factory=StartKey)
 
     def refusal(self, request: HTTPConnection, method: str) -> Refusal | None:
         """Why the request is refused, or None."""
@@ -35,7 +38,7 @@ class Door:
         if not self._near(request):
             return Refusal(403, "The page answers to this machine only.")
         if not self.may_look(request) and not path.startswith(_OPEN_TO_ALL):
-            return Refusal(401, "Enter the code that the computer shows.")
+            return Refusal(401, _way_in(request))
         if _from_elsewhere(request, method):
             return Refusal(403, "Another site asked for this. Use the page itself.")
         if method not in READS and path != ENTRANCE and not self._token_fits(request):
@@ -43,19 +46,19 @@ class Door:
         return None
 
     def may_look(self, request: HTTPConnection) -> bool:
-        """Whether the asker sits at this machine, or has entered the code."""
-        return _at_this_machine(request) or self.seats.holds(self.cookie(request))
+        """Whether the browser came in with the key or the code of this start."""
+        return self.seats.holds(self.cookie(request))
 
     def may_hand_out_code(self, request: HTTPConnection) -> bool:
-        """Only who sits at this machine sees the code."""
-        return self.code is not None and _at_this_machine(request)
+        """Only who was let in at this machine sees the code."""
+        return self.code is not None and at_this_machine(request) and self.may_look(request)
 
     def cookie(self, request: HTTPConnection) -> str | None:
         """The cookie that the browser sent."""
         return request.cookies.get(self.seats.cookie_name)
 
     def _near(self, request: HTTPConnection) -> bool:
-        if _at_this_machine(request):
+        if at_this_machine(request):
             return True
         return self.code is not None and _on_local_network(request)
 
@@ -70,9 +73,16 @@ def _peer(request: HTTPConnection) -> ipaddress.IPv4Address | ipaddress.IPv6Addr
         return None
 
 
-def _at_this_machine(request: HTTPConnection) -> bool:
+def at_this_machine(request: HTTPConnection) -> bool:
+    """Whether the asker's browser runs on this machine."""
     peer = _peer(request)
     return peer is not None and peer.is_loopback
+
+
+def _way_in(request: HTTPConnection) -> str:
+    if at_this_machine(request):
+        return "Open the address that stands last in the window where the page was started."
+    return "Enter the code that the computer shows."
 
 
 def _on_local_network(request: HTTPConnection) -> bool:

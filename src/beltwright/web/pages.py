@@ -11,9 +11,10 @@ from starlette.routing import Route
 from starlette.templating import Jinja2Templates
 
 from beltwright.drawing.svg import stylesheet
+from beltwright.review.measuring import name_of
 from beltwright.review.spread import MOST_MEASUREMENTS
 from beltwright.web.desk import Desk, desk_of
-from beltwright.web.door import ENTRANCE, Door
+from beltwright.web.door import Door
 from beltwright.web.forms.place_forms import forms_for
 from beltwright.web.forms.sketch import SKETCHES
 from beltwright.web.range_bar import range_bar
@@ -32,6 +33,7 @@ def _today() -> str:
 templates = Jinja2Templates(Path(__file__).parent / "templates")
 templates.env.globals.update(
     most_measurements=MOST_MEASUREMENTS,
+    name_of=name_of,
     range_bar=range_bar,
     sketch_words=SKETCHES,
     today=_today,
@@ -41,22 +43,11 @@ templates.env.trim_blocks = templates.env.lstrip_blocks = True
 
 
 def page(request: Request, name: str, data: dict[str, Any], status: int = 200) -> Response:
-    """A page with the token that its changes need; the cookie is handed out with the first."""
+    """A page with the token that its changes need, none for who was not let in."""
     door: Door = request.app.state.door
-    cookie = door.cookie(request)
-    known = door.seats.holds(cookie)
-    seat = cookie if known and cookie else door.seats.issue()
-    allowed = door.may_look(request)
-    data["token"] = door.seats.token(seat) if allowed else ""
-    answer = templates.TemplateResponse(request, name, data, status)
-    if allowed and not known:
-        sit_down(answer, door, seat)
-    return answer
-
-
-def sit_down(answer: Response, door: Door, seat: str) -> None:
-    """Hands out the cookie."""
-    answer.set_cookie(door.seats.cookie_name, seat, path="/", httponly=True, samesite="strict")
+    seat = door.cookie(request)
+    data["token"] = door.seats.token(seat) if seat and door.may_look(request) else ""
+    return templates.TemplateResponse(request, name, data, status)
 
 
 async def _builds(request: Request) -> Response:
@@ -115,22 +106,6 @@ def _show(desk: Desk, name: str, width: float) -> dict[str, Any]:
     return as_shown(desk, desk.open(name), width)
 
 
-async def _entrance(request: Request) -> Response:
-    code = request.query_params.get("code", "")
-    return page(request, "enter.html", {"code": code, "wrong": False})
-
-
-async def _enter(request: Request) -> Response:
-    door: Door = request.app.state.door
-    form = await request.form(max_files=0, max_fields=4)
-    typed = form.get("code", "")
-    if door.code is None or not isinstance(typed, str) or not door.code.take(typed):
-        return page(request, "enter.html", {"code": "", "wrong": True}, 403)
-    answer = RedirectResponse("/", 303)
-    sit_down(answer, door, door.seats.issue())
-    return answer
-
-
 async def _drawing_style(_request: Request) -> Response:
     return Response(stylesheet(), media_type="text/css")
 
@@ -139,8 +114,6 @@ ROUTES = [
     Route("/static/drawing.css", _drawing_style),
     Route("/", _builds),
     Route("/compare", _compare),
-    Route(ENTRANCE, _entrance, methods=["GET"]),
-    Route(ENTRANCE, _enter, methods=["POST"]),
     Route("/b/{build}", _build),
     Route("/b/{build}/counts", _counts),
     Route("/b/{build}/history", _history),

@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 from urllib.parse import quote
 
-from beltwright.web.door import Door
+from beltwright.web.door import ENTRANCE, Door
 from beltwright.web.local_network import local_address
 from beltwright.web.one_time_code import OneTimeCode
 from beltwright.web.seats import Seats
@@ -53,9 +53,13 @@ class Place:
         """The code for the next phone, "" where none gets in."""
         return self.door.code.shown if self.door.code else ""
 
+    def entrance(self, to: str = "/") -> str:
+        """The address that lets one browser in, to a page."""
+        return f"{self.address}{ENTRANCE}?key={self.door.key.plain}&to={quote(to)}"
+
     def landing(self, file: Path) -> str:
-        """The address of one build's page."""
-        return f"{self.address}/b/{quote(file.stem)}"
+        """The address that lets one browser in, to one build's page."""
+        return self.entrance(f"/b/{quote(file.stem)}")
 
 
 def take_place(lan: bool, port: int | None = None) -> Place:

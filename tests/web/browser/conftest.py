@@ -94,18 +94,24 @@ def complaints() -> Iterator[list[str]]:
 
 
 @pytest.fixture
-def opened(browser: Browser, served: str, complaints: list[str]) -> Iterator[Opens]:
+def opened(browser: Browser, served: Any, complaints: list[str]) -> Iterator[Opens]:
     """Opens a place of the example in a window of its own."""
     windows = []
 
     def open_place(place: str = "/b/orchard/check", **wishes: Any) -> Tab:
         window = browser.new_context(**{"viewport": LARGE, **wishes})
         windows.append(window)
+        window.add_cookies(
+            [
+                {"name": name, "value": value, "url": served.address}
+                for name, value in served.cookies.items()
+            ]
+        )
         page = window.new_page()
         page.set_default_timeout(8_000)
         page.on("pageerror", lambda error: complaints.append(str(error)))
         page.on("console", lambda said: _note(complaints, said.type, said.text))
-        page.goto(served + place)
+        page.goto(served.address + place)
         return Tab(page)
 
     yield open_place

@@ -24,19 +24,19 @@ def dies(*given, **named):
 
 def started():
     os.replace = dies
-    print(place.address, flush=True)
+    print(place.entrance(), flush=True)
 
 serve(make_server(Path(sys.argv[1]), place), place, started)
 """
 
 
 @pytest.fixture
-def served(folder: Path) -> Iterator[str]:
+def served(folder: Path, let_in: Any) -> Iterator[Any]:
     """A server that dies at the rename of its first save, after it has written aside."""
     arguments = [sys.executable, "-c", CHILD, str(folder)]
     with subprocess.Popen(arguments, stdout=subprocess.PIPE, text=True) as child:
         assert child.stdout is not None
-        yield child.stdout.readline().strip()
+        yield let_in(child.stdout.readline().strip())
         child.send_signal(signal.SIGKILL)
 
 
