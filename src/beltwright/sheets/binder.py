@@ -117,6 +117,12 @@ def _guards(binder: Binder) -> list[Page]:
     return guard_sheets(binder.case, binder.review, binder.made_on, binder.paper)
 
 
+def _first_drive(binder: Binder) -> list[Page]:
+    from beltwright.sheets.first_drive_sheet import first_drive_pages
+
+    return first_drive_pages(binder.review, binder.made_on, binder.paper)
+
+
 def _has_holes(build: Build) -> bool:
     return bool(build.hole) or any(pulley.hub for pulley in build.pulley)
 
@@ -138,5 +144,6 @@ SHEETS: dict[str, _Sheet] = {
     "linkages": _Sheet("set up the linkages", lambda b: bool(b.linkage), _linkages),
     "throttle": _Sheet("set the throttle", lambda b: bool(b.throttle), _throttle),
     "guards": _Sheet("bend guards and keepers", lambda b: bool(b.guard), _guards),
+    "first-drive": _Sheet("first drive", lambda _: True, _first_drive),
 }
 """The sheets by the name of their file, in the order of the work."""

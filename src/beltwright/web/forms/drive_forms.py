@@ -4,9 +4,10 @@ from typing import Any
 
 from beltwright.build.drive import Drive, Sign
 from beltwright.tables.surfaces import surfaces
+from beltwright.views.first_drive import STEPS
 from beltwright.web.forms.form import Data, fields_of
 
-_STEPS: dict[str, tuple[str, tuple[str, ...], tuple[Sign, ...]]] = {
+_ASKED: dict[str, tuple[str, tuple[str, ...], tuple[Sign, ...]]] = {
     "blocks": (
         "on blocks",
         ("gear", "engine_turns", "wheel_turns", "belt", "slack", "press", "moved"),
@@ -65,15 +66,17 @@ def drive_forms(values: Data) -> dict[str, Data]:
         asked[name] = {**asked[name], "kind": "choice", "choices": listed, "example": ""}
     taken = {drive.get("name") for drive in values.get("drive", [])}
     return {
-        step: {
-            "step": step,
+        step.key: {
+            "step": step.key,
+            "told": step,
             "fields": [
                 {**asked["name"], "text": _free(name, taken), "about": ""},
                 *(asked[each] for each in names),
             ],
             "signs": signs,
         }
-        for step, (name, names, signs) in _STEPS.items()
+        for step in STEPS
+        for name, names, signs in [_ASKED[step.key]]
     }
 
 
