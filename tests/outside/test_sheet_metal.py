@@ -28,6 +28,8 @@ from beltwright.physics.sheet_metal.bend import (
 from beltwright.physics.sheet_metal.polygon import chord_error, corner_error, flat_between_bends
 from beltwright.physics.sheet_metal.spring_back import relaxed_radius
 from beltwright.physics.sheet_metal.strip import bent_form, flat_strip
+from beltwright.quantity import Kind
+from beltwright.review.measuring import how_for
 from beltwright.tables.sheet_metals import sheet_metal, sheet_metals
 
 MM = 1e-3
@@ -47,6 +49,15 @@ def test_flat_length_of_an_angle() -> None:
     flat = flat_strip(legs, np.array([-pi / 2]), 2.0 * MM, 1.5 * MM, 0.42)
     assert flat.length / MM == pytest.approx(97.1312, abs=5e-5)
     assert flat.length == pytest.approx(0.1 - float(bend_deduction(pi / 2, 0.002, 0.0015, 0.42)))
+
+
+def test_k_from_a_test_bend_comes_back() -> None:
+    """The formula that the builder is told, over the strip above (exact but for 1.571)."""
+    radius, thickness = 2.0, 1.5
+    flat, legs = 97.1312, 100.0
+    k = ((flat - legs + 2.0 * radius + 2.0 * thickness) / 1.571 - radius) / thickness
+    assert k == pytest.approx(0.42, abs=1e-3)
+    assert "(flat − both legs + 2 r + 2 t) / 1.571 − r) / t" in how_for("k_factor", Kind.RATIO)
 
 
 @pytest.mark.parametrize(

@@ -115,6 +115,9 @@ class Arm(Row):
 
     pivot: Point = Field(description="where the arm turns: x, y")
     length: Size = Field(description="from the pivot to the centre of the idler")
+    width: Size | None = Field(
+        None, description="width of the bar that it is made of", examples=["25 mm"]
+    )
     driving: Literal["by belt length"] | Angle = Field(
         "by belt length", description="angle in drive, counter-clockwise from straight ahead"
     )

@@ -5,7 +5,7 @@ from typing import Literal, Self
 
 from pydantic import Field, model_validator
 
-from beltwright.build.fields import Angle, Name, Size
+from beltwright.build.fields import Angle, Name, Share, Size
 from beltwright.build.row import Row
 
 SheetMetalName = Literal[
@@ -59,6 +59,12 @@ class Bending(Row):
         None,
         description="width of the jaws, which need as much flat strip beside a bend",
         examples=["10 mm"],
+    )
+    k_factor: Share | None = Field(
+        None,
+        description="how deep the line lies that keeps its length in a bend, as a share of the "
+        "thickness, from a test bend",
+        examples=["0.42"],
     )
     count: int | None = Field(
         None, ge=1, le=60, description="bends round the pulley; worked out where left out"

@@ -69,7 +69,7 @@ def _sheets(case: Case, review: Review, name: str, made_on: str, paper: Paper) -
         *_blocking(review, name, width),
     ]
     if shape is not None:
-        blocks += [*_steps(case, shape, width), *_marks(case, shape, width)]
+        blocks += [*_steps(case, shape, width), *_marks(case, review, shape, width)]
     yield from text_sheets(review, f"{TITLE}: {name}", made_on, blocks, paper)
     if shape is not None:
         yield from true_size_pages(flat_scene(case, shape), paper)
@@ -158,7 +158,7 @@ def _strip_words(case: Case, shape: Bent) -> str:
     return f"{needs}{begin} Cut {show(at_hand - length - start)} off its last end."
 
 
-def _marks(case: Case, shape: Bent, width: float) -> Iterator[Block]:
+def _marks(case: Case, review: Review, shape: Bent, width: float) -> Iterator[Block]:
     """Every mark from the first end, its angle and its direction."""
     low, high = shape.over_bend
     yield heading("Marks, all from the first end")
@@ -184,18 +184,13 @@ def _marks(case: Case, shape: Bent, width: float) -> Iterator[Block]:
         "To the belt: the marked face comes to lie inside the bend. Away: it comes to lie outside.",
         width,
     )
-    yield paragraph(
-        f"The whole strip is {show(nominal(shape.flat.length))} long; it may come out "
-        f"{_spread(case, shape)} with the pulley, the gap and the bends as they may be off.",
-        width,
-    )
+    yield from _whole(review, shape, width)
 
 
-def _spread(case: Case, shape: Bent) -> str:
-    """How long the strip may have to be, by the ends of where the neutral line lies."""
-    lengths = [
-        nominal(shape.flat.flats.sum(axis=0))
-        + float(np.abs(shape.angles).sum()) * (nominal(shape.radius) + k * nominal(shape.thickness))
-        for k in (shape.metal.k_low, shape.metal.k_high)
-    ]
-    return case.units.show_range(min(lengths), max(lengths), Kind.LENGTH)
+def _whole(review: Review, shape: Bent, width: float) -> Iterator[Block]:
+    """How long the whole strip is, and within what."""
+    found = review.finding(f"guard.{shape.guard.name}.length")
+    if found is None:
+        return
+    within = f"; as pulley, gap and bends may be off, {found.shown_range}" * bool(found.shown_range)
+    yield paragraph(f"The whole strip is {found.shown} long{within}.", width)

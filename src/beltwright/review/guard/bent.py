@@ -56,6 +56,7 @@ class Bent(NamedTuple):
     ends       straight, before and after the arc [m]
     radius     inside radius of the bends [m]
     thickness  of the strip [m]
+    k_factor   how deep the neutral line lies, over the thickness [1]
     angles     of all bends, positive towards the belt [rad]
     flat       the strip laid flat
     form       its face towards the belt in the plane of the belt, in the build as written
@@ -74,6 +75,7 @@ class Bent(NamedTuple):
     ends: tuple[Array, Array]
     radius: Array
     thickness: Array
+    k_factor: Array
     angles: Array
     flat: FlatStrip
     form: BentForm
@@ -205,8 +207,8 @@ def _bent(case: Case, guard: Guard) -> Bent:
     ends = _straight_ends(case, guard)
     legs, angles = _legs(case, guard, curve, ends, total / count, count)
     k = case.suppose(
-        None,
-        f"guard.{guard.name}.k_factor",
+        way.k_factor,
+        f"guard.{guard.name}.bending.k_factor",
         f"{metal.k:.3f} +{metal.k_high - metal.k:.3f} -{metal.k - metal.k_low:.3f}",
         Kind.RATIO,
         f"where the neutral line of a bend in {metal.name} lies ({metal.source}, {metal.status})",
@@ -227,6 +229,7 @@ def _bent(case: Case, guard: Guard) -> Bent:
         ends=ends,
         radius=radius,
         thickness=thickness,
+        k_factor=k,
         angles=angles,
         flat=flat_strip(legs, angles[:, None], radius, thickness, k),
         form=bent_form(legs[:, :1], turn * angles[:, None], x, y, way_in),

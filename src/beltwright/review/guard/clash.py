@@ -136,14 +136,14 @@ def _swinging(
     pivot_x, pivot_y = (case.si(each)[:1] for each in idler.arm.pivot)
     sector = _outline(np.concatenate([pivot_x[None], x]), np.concatenate([pivot_y[None], y]))
     half = 0.5 * case.suppose(
-        None,
+        idler.arm.width,
         f"idler.{idler.name}.arm.width",
         "25 mm",
         Kind.LENGTH,
         "an arm is made from a bar of about an inch (assumed)",
     )
     if _close(sector, outline, float(half[0])):
-        yield Clash(f"arm of the {idler.name}", "arm", outlines_apart(sector, outline) - half)
+        yield Clash(f"arm of the {idler.name}", "arm", outlines_apart(sector, outline) - half[:1])
 
 
 def _outline(x: Array, y: Array) -> Outline:

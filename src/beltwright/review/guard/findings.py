@@ -203,12 +203,19 @@ def _length(case: Case, guard: Guard) -> Draft:
         formula="length = sum of flats + sum of A (r + K t)",
         working=f"flats {show(flats)} + {len(shape.angles)} bends {show(allowances)}, "
         f"r {show(_nominal(shape.radius))}, t {show(_nominal(shape.thickness))}, "
-        f"K {shape.metal.k:.3g}",
-        source=f"bend allowance; K: {shape.metal.source}, {shape.metal.status}",
+        f"K {_nominal(shape.k_factor):.3g}",
+        source=f"bend allowance; K {_k_source(shape)}",
         leaves_out="bends sharper or rounder than written",
         caution=EDGE_CAUTION,
         place=_middle(shape),
     )
+
+
+def _k_source(shape: Bent) -> str:
+    """Where the K that the length was reckoned with comes from."""
+    if shape.guard.bending is not None and shape.guard.bending.k_factor is not None:
+        return "from a test bend"
+    return f"of {shape.metal.name}: {shape.metal.source}, {shape.metal.status}"
 
 
 def _against(case: Case, shape: Bent, at_hand: Array) -> tuple[str, str]:
@@ -364,7 +371,7 @@ def _clash(case: Case, guard: Guard, clash: Clash) -> Draft:
         formula="gap = distance of the strip − outside radius, or half the arm's width",
         working=f"narrowest: {show(gap)}",
         source=f"{GEOMETRY}; {show(room)}: assumed, no source",
-        leaves_out="at what height the arm swings; an arm 25 mm wide is assumed"
+        leaves_out="at what height the arm swings"
         if clash.what == "arm"
         else "tolerances of the places; bolts and nuts",
         caution=EDGE_CAUTION,
