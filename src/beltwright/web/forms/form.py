@@ -11,6 +11,7 @@ from beltwright.build.driveline import Idler, Pulley
 from beltwright.build.fields import Reads
 from beltwright.build.model import Build, Show
 from beltwright.build.places import labels
+from beltwright.build.plate import Plate, PlateHole
 from beltwright.build.shop import Choose, Part, Vary
 from beltwright.quantity import read_quantity
 from beltwright.review.measuring import how_for
@@ -26,6 +27,8 @@ _ASKED_ALSO: dict[type[BaseModel], tuple[str, ...]] = {
     Pulley: ("outside",),
     Idler: ("at",),
     Part: ("use", "price", "have", "kind"),
+    Plate: ("material", "thickness", "rectangle", "outline", "at"),
+    PlateHole: ("place", "carries", "diameter", "thread", "stand_off"),
     Vary: ("bin", "prices", "values", "low", "high", "step"),
 }
 """What a new row is asked for beside what it must have."""
@@ -34,6 +37,9 @@ _PARTS = {
     "arm_hook": ("along the arm", "to its left"),
     "case_size": ("length", "width", "height"),
     "shoe": ("begins", "ends"),
+    "rectangle": ("width", "height"),
+    "place": ("to the right", "up"),
+    "slot": ("to the right", "up"),
     "travel": ("at one end", "at the other"),
     "ends": ("before the pulley", "after it"),
     "lever_hook": ("towards the wire's hole", "to its left"),
