@@ -10,14 +10,15 @@ import numpy as np
 
 from beltwright.build.guards import Bending
 from beltwright.drawing.ink import Page
+from beltwright.drawing.shapes import Scene, Text
 from beltwright.drawing.sheet import A4, Paper
 from beltwright.drawing.tile_pages import HOW_TO_JOIN, HOW_TO_PRINT, true_size_pages
 from beltwright.quantity import Kind
 from beltwright.review.case import Case, NotKnownError
 from beltwright.review.finding import Verdict
-from beltwright.review.guard.bent import Bent, bent, holes
-from beltwright.review.guard.findings import EDGE_CAUTION, KEEPER_CAUTION
-from beltwright.review.guard.keepers import GUARD_CAUTION
+from beltwright.review.guard.bent import Bent, bent
+from beltwright.review.guard.cautions import EDGE_CAUTION, GUARD_CAUTION, KEEPER_CAUTION
+from beltwright.review.guard.holes import holes
 from beltwright.review.review import Review
 from beltwright.sheets.flow import Block, Cell, heading, paragraph, row, rule, space
 from beltwright.sheets.paper_sheet import text_frame, text_sheets
@@ -38,6 +39,9 @@ TOOLS = (
 
 TENTH = 4
 """Marks are told to a tenth of a millimetre: decimals of a metre."""
+
+ON_ONE_SHEET = 30
+"""As many marks are kept together on one sheet."""
 
 _NUMBER = 7.0
 """Room for the number of a step [mm]."""
@@ -72,8 +76,14 @@ def _sheets(case: Case, review: Review, name: str, made_on: str, paper: Paper) -
         blocks += [*_steps(case, shape, width), *_marks(case, review, shape, width)]
     yield from text_sheets(review, f"{TITLE}: {name}", made_on, blocks, paper)
     if shape is not None:
-        yield from true_size_pages(flat_scene(case, shape), paper)
-        yield from true_size_pages(bent_scene(case, shape), paper)
+        for scene in (flat_scene(case, shape), bent_scene(case, shape)):
+            yield from true_size_pages(scene, paper, on_map=_without_words(scene))
+
+
+def _without_words(scene: Scene) -> Scene:
+    """What a map shows, whose scale has no room for the lettering of 1:1."""
+    drawn = tuple(shape for shape in scene.shapes if not isinstance(shape, Text))
+    return Scene(drawn, scene.title, scene.description)
 
 
 def _shape(case: Case, name: str) -> Bent | None:
@@ -168,6 +178,7 @@ def _marks(case: Case, review: Review, shape: Bent, width: float) -> Iterator[Bl
     yield row([Cell(head, wide, bold=True) for head, wide in cells], with_next=True)
     yield rule(width)
     show = partial(case.units.show, kind=Kind.LENGTH)
+    together = len(shape.angles) <= ON_ONE_SHEET
     for number, (place, angle, allowance) in enumerate(mark_places(case, shape), start=1):
         turned = float(np.degrees(abs(angle)))
         told = (
@@ -178,7 +189,8 @@ def _marks(case: Case, review: Review, shape: Bent, width: float) -> Iterator[Bl
             f"{low * turned:.1f} to {high * turned:.1f}°",
             "to the belt" if angle > 0.0 else "away",
         )
-        yield row([Cell(text, wide) for text, wide in zip(told, columns, strict=True)])
+        cells = zip(told, columns, strict=True)
+        yield row([Cell(text, wide) for text, wide in cells], with_next=together)
     yield rule(width)
     yield paragraph(
         "To the belt: the marked face comes to lie inside the bend. Away: it comes to lie outside.",

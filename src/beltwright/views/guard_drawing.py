@@ -22,7 +22,8 @@ from beltwright.drawing.shapes import (
 )
 from beltwright.quantity import Kind
 from beltwright.review.case import Case
-from beltwright.review.guard.bent import Bent, holes, strip_width
+from beltwright.review.guard.bent import Bent, strip_width
+from beltwright.review.guard.holes import holes
 from beltwright.views.drawn_belt import nominal
 from beltwright.views.drawn_guard import bend_points, strip_path
 

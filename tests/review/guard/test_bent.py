@@ -14,8 +14,7 @@ from beltwright.physics.sheet_metal.strip import other_face
 from beltwright.review.case import Case
 from beltwright.review.finding import Finding, Verdict
 from beltwright.review.guard.bent import bent, strip_outline, widest
-from beltwright.review.guard.findings import LEAST_GAP
-from beltwright.review.guard.gaps import guard_gap
+from beltwright.review.guard.gaps import LEAST_GAP, guard_gap
 from beltwright.review.review import review
 from beltwright.views.drawn_belt import drawable, pitch_line
 
@@ -121,6 +120,26 @@ def test_a_strip_that_rubs_in_drive_stops() -> None:
     assert sound.verdict is Verdict.SOUND
     assert sound.limit is not None
     assert sound.limit.at_least == LEAST_GAP
+
+
+def test_a_strip_that_goes_round_further_than_its_belt_is_told() -> None:
+    told = found(('gap = "4 mm"', 'gap = "4 mm"\nover = "220 deg"'))["gap"]
+    assert told.verdict is Verdict.STOP
+    assert "no further than the belt" in told.remedy
+    less = found(('gap = "4 mm"', 'gap = "4 mm"\nover = "150 deg"'))
+    assert less["gap"].verdict is Verdict.SOUND
+
+
+def test_a_strip_over_less_than_the_wrap_stands_furthest_off_at_its_end() -> None:
+    """By Shapely: the end of the strip from the pulley's middle, the belt still on the pulley."""
+    case = Case(build(('gap = "4 mm"', 'gap = "4 mm"\nover = "100 deg"')))
+    shape = bent(case, case.build.guard[0])
+    run, at = shape.layout.path.run, shape.place
+    centre = Point(float(np.ravel(run.x[at])[0]), float(np.ravel(run.y[at])[0]))
+    # the last corner belongs to the foot
+    ends = [(float(shape.form.x[i, 0]), float(shape.form.y[i, 0])) for i in (0, shape.bends + 1)]
+    furthest = max(centre.distance(Point(end)) for end in ends) - float(shape.face[0])
+    assert widest(shape)[0] == pytest.approx(furthest)
 
 
 def test_a_keeper_too_far_off_does_not_hold() -> None:

@@ -1,7 +1,6 @@
 """A guard or keeper as it is to be bent: its legs, angles, marks and form, as numbers."""
 
-from collections.abc import Iterator
-from math import cos, inf, pi, sin
+from math import cos, pi, sin
 from typing import NamedTuple
 
 import numpy as np
@@ -35,6 +34,9 @@ STAND_OFF = 0.001
 
 EIGHTH_INCH = 0.003175
 """Usual gap of a keeper [m] (common practice, no source)."""
+
+MOST_OVER = 2.0
+"""A strip that must be bent twice as far as it is to stay is sprung into place, not bent [1]."""
 
 JAWS = {"pliers": "10 mm", "vice": "12 mm", "brake": "10 mm"}
 """Flat strip that each way of bending needs to hold (assumed)."""
@@ -91,9 +93,22 @@ class Bent(NamedTuple):
         return self.total / self.bends
 
     @property
+    def wrap(self) -> float:
+        """How far the belt lies on the pulley in drive [rad]."""
+        return _first(self.layout.path.wrap[self.place])
+
+    @property
     def feet_before(self) -> int:
         """Bends before those round the pulley."""
         return len(self.angles) - self.bends - sum(f.end == "last" for f in self.guard.feet)
+
+    @property
+    def middle(self) -> tuple[float, float, float]:
+        """The middle of the strip's arc, in the plane of the belt and at its height [m]."""
+        at = self.feet_before + (self.bends + 1) // 2
+        height = self.layout.wheels[self.place].height
+        up = 0.0 if height is None else _first(height)
+        return float(self.form.x[at, 0]), float(self.form.y[at, 0]), up
 
     @property
     def over_bend(self) -> tuple[float, float]:
@@ -106,7 +121,8 @@ class Bent(NamedTuple):
             float(over_bend_ratio(r, t, strength, self.metal.modulus))
             for strength in (self.metal.strength_low, self.metal.strength_high)
         )
-        return low, max(high, 1.0 + self.metal.springback / (0.5 * pi))
+        high = max(high, 1.0 + self.metal.springback / (0.5 * pi))
+        return min(low, MOST_OVER), min(high, MOST_OVER)
 
 
 def bent(case: Case, guard: Guard) -> Bent:
@@ -161,8 +177,7 @@ def strip_outline(shape: Bent, feet: bool = True) -> Outline:
 def widest(shape: Bent) -> Array:
     """The largest gap between belt and strip, in drive [m]: at a corner or at a straight end."""
     corner = shape.curve + corner_error(shape.curve, shape.angle, shape.radius) - shape.face
-    wrap = _first(shape.layout.path.wrap[shape.place])
-    spare = max(0.5 * (wrap - shape.total), 0.0)
+    spare = max(0.5 * (shape.wrap - shape.total), 0.0)
     tips = []
     for end in shape.ends:
         # a belt that lies on the pulley further than the strip goes round turns away from its end
@@ -324,50 +339,6 @@ def _start(
     way = heading + turn * _first(case.si(foot.angle))
     long = _first(case.si(foot.length))
     return x - long * cos(way), y - long * sin(way), way
-
-
-class Holes(NamedTuple):
-    """What the holes of a strip at hand do to its bends.
-
-    start  how far from the first end of the strip the guard best begins [m]
-    clear  least distance from the edge of a hole to a bend, begun there [m]; infinite without holes
-    plain  the same, begun at the very end [m]
-    """
-
-    start: float
-    clear: float
-    plain: float
-
-
-def holes(case: Case, shape: Bent) -> Holes:
-    """Where on the strip at hand the guard best begins, so that no bend meets a hole."""
-    strip = shape.guard.strip
-    if strip is None or not strip.holes:
-        return Holes(0.0, inf, inf)
-    spare = 0.0
-    if strip.length is not None:
-        spare = max(0.0, _first(case.si(strip.length)) - _first(shape.flat.length))
-    starts = np.append(np.arange(0.0, spare, 0.0005), spare)
-    clear = np.full(starts.shape, inf)
-    for middle, half in _hole_places(case, shape):
-        for mark, reach in _bend_places(shape):
-            clear = np.minimum(clear, np.abs(starts + mark - middle) - half - reach)
-    # the first start that keeps half a thickness more than the two which are asked for
-    best = int(np.argmax(np.minimum(clear, 2.5 * _first(shape.thickness))))
-    return Holes(float(starts[best]), float(clear[best]), float(clear[0]))
-
-
-def _hole_places(case: Case, shape: Bent) -> Iterator[tuple[float, float]]:
-    """Middle and half width of each hole that the strip at hand has [m]."""
-    assert shape.guard.strip is not None
-    for hole in shape.guard.strip.holes:
-        yield _first(case.si(hole.from_end)), 0.5 * _first(case.si(hole.diameter))
-
-
-def _bend_places(shape: Bent) -> Iterator[tuple[float, float]]:
-    """Middle and half length of each bend on the flat strip [m]."""
-    for mark, allowance in zip(shape.flat.marks, shape.flat.allowances, strict=True):
-        yield _first(mark), 0.5 * _first(allowance)
 
 
 def _first(values: object) -> float:

@@ -13,33 +13,14 @@ from beltwright.quantity import Kind
 from beltwright.review.case import Case, NotKnownError
 from beltwright.review.draft import Ask, Draft
 from beltwright.review.finding import Verdict
-from beltwright.review.guard.bent import Bent, bent, holes, jaws, most_bends, widest
-from beltwright.review.guard.clash import Clash, clashes
-from beltwright.review.guard.gaps import GuardGap, guard_gap
+from beltwright.review.guard.bent import Bent, bent, jaws, most_bends, widest
+from beltwright.review.guard.cautions import CRACK_CAUTION, EDGE_CAUTION, KEEPER_CAUTION
+from beltwright.review.guard.clash_findings import questions as clash_questions
+from beltwright.review.guard.gaps import LEAST_GAP, GuardGap, guard_gap
+from beltwright.review.guard.holes import holes
 from beltwright.review.nearness import falls_short
 
-LEAST_GAP = 0.0015
-"""A strip keeps about 1/16 in from the running belt [m] (common practice, no source)."""
-
-LEAST_ROOM = 0.003
-"""Room that a strip keeps from what turns or swings [m] (assumed)."""
-
-STANDING_ROOM = 0.001
-"""Room that a strip keeps from what stands still [m] (assumed)."""
-
 GEOMETRY = "plane geometry, exact"
-KEEPER_CAUTION = (
-    "A keeper is no guard: it keeps the belt in, not fingers out. Every belt and pulley needs a "
-    "guard before the engine runs. Take the lead off the spark plug before you set it."
-)
-EDGE_CAUTION = (
-    "Cut strip has sharp edges: gloves and safety glasses on, file the edges and corners round. A "
-    "strip that comes loose goes into the belt: two screws with lock nuts at least."
-)
-CRACK_CAUTION = (
-    "A strip that cracks in its bend breaks off and is thrown by the belt. Look at the outside of "
-    "every bend; throw away a strip that shows a crack."
-)
 
 
 def questions(case: Case) -> Iterator[Ask]:
@@ -56,12 +37,7 @@ def questions(case: Case) -> Iterator[Ask]:
         yield Ask(f"{head}.radius", f"Sharpest bend of the {name}", partial(_radius, case, guard))
         if guard.strip is not None and guard.strip.holes:
             yield Ask(f"{head}.holes", f"Holes in the {name}", partial(_holes, case, guard))
-        for clash in clashes(case, bent(case, guard)):
-            yield Ask(
-                f"{head}.clash.{clash.name}",
-                f"Room between the {name} and the {clash.name}",
-                partial(_clash, case, guard, clash),
-            )
+        yield from clash_questions(case, guard)
 
 
 def _has_form(case: Case, guard: Guard) -> bool:
@@ -77,14 +53,6 @@ def _nominal(values: Array) -> float:
     return float(np.atleast_1d(values)[0])
 
 
-def _middle(shape: Bent) -> tuple[float, float, float]:
-    """The middle of the strip's arc."""
-    at = shape.feet_before + (shape.bends + 1) // 2
-    height = shape.layout.wheels[shape.place].height
-    up = 0.0 if height is None else _nominal(height)
-    return float(shape.form.x[at, 0]), float(shape.form.y[at, 0]), up
-
-
 def _gap(case: Case, guard: Guard) -> Draft:
     shape = bent(case, guard)
     found, keeper = guard_gap(case, shape), guard.kind == "keeper"
@@ -93,8 +61,6 @@ def _gap(case: Case, guard: Guard) -> Draft:
         value = np.minimum(value, found.flapping)
     show = partial(case.units.show, kind=Kind.LENGTH)
     rubs = found.trembling <= 0.0
-    short = falls_short(value, LEAST_GAP)
-    missing = max(LEAST_GAP - _nominal(value), 0.0)
     return Draft(
         kind=Kind.LENGTH,
         value=value,
@@ -102,11 +68,9 @@ def _gap(case: Case, guard: Guard) -> Draft:
         worst=Verdict.STOP if rubs[0] else Verdict.MARGINAL,
         stops=rubs,
         meaning=_gap_meaning(case, guard, found),
-        remedy=""
-        if not short
-        else f"Write a gap {show(missing)} larger, or shorten the straight ends."
-        if missing > 0.0
-        else "Set it with a spacer of the gap's thickness between belt and strip, clutch up.",
+        remedy=_gap_remedy(case, shape, max(LEAST_GAP - _nominal(value), 0.0))
+        if falls_short(value, LEAST_GAP)
+        else "",
         formula="gap = distance of the strip from the belt's middle − half its height − bow",
         working=f"taut {show(_nominal(found.taut))}, trembling {show(_nominal(found.trembling))}"
         + (
@@ -118,8 +82,19 @@ def _gap(case: Case, guard: Guard) -> Draft:
         source=f"{GEOMETRY}; 1/16 in at least: common practice, no source",
         leaves_out="bends that come out wrong: hold the strip to the template",
         caution=KEEPER_CAUTION if keeper else EDGE_CAUTION,
-        place=_middle(shape),
+        place=shape.middle,
     )
+
+
+def _gap_remedy(case: Case, shape: Bent, missing: float) -> str:
+    """How the strip comes off the belt."""
+    if shape.total > shape.wrap:
+        wrap = case.units.show(shape.wrap, Kind.ANGLE)
+        return f"Let it go round no further than the belt does, {wrap}: the belt runs through it."
+    if missing > 0.0:
+        more = case.units.show(missing, Kind.LENGTH)
+        return f"Write a gap {more} larger, or shorten the straight ends."
+    return "Set it with a spacer of the gap's thickness between belt and strip, clutch up."
 
 
 def _off(case: Case, gap: Array) -> str:
@@ -176,7 +151,7 @@ def _widest(case: Case, guard: Guard) -> Draft:
         source=f"{GEOMETRY}; less than the belt's thickness: common practice, no source",
         leaves_out="a rim that stands higher than the belt, which holds it too",
         caution=KEEPER_CAUTION,
-        place=_middle(shape),
+        place=shape.middle,
     )
 
 
@@ -207,7 +182,7 @@ def _length(case: Case, guard: Guard) -> Draft:
         source=f"bend allowance; K {_k_source(shape)}",
         leaves_out="bends sharper or rounder than written",
         caution=EDGE_CAUTION,
-        place=_middle(shape),
+        place=shape.middle,
     )
 
 
@@ -272,7 +247,7 @@ def _bends(case: Case, guard: Guard) -> Draft:
         leaves_out="how far each hand bend is off, which adds up: check against the template "
         "after each",
         caution=EDGE_CAUTION,
-        place=_middle(shape),
+        place=shape.middle,
     )
 
 
@@ -316,7 +291,7 @@ def _radius(case: Case, guard: Guard) -> Draft:
         "bend radii, from memory; tempers between: common practice",
         leaves_out="old strip that was bent before at the same place, rust, nicks at the edge",
         caution=CRACK_CAUTION,
-        place=_middle(shape),
+        place=shape.middle,
     )
 
 
@@ -349,50 +324,5 @@ def _holes(case: Case, guard: Guard) -> Draft:
         source="twice the thickness: common practice, no source",
         leaves_out="holes that are not in the middle of the strip's width",
         caution=CRACK_CAUTION,
-        place=_middle(shape),
+        place=shape.middle,
     )
-
-
-def _clash(case: Case, guard: Guard, clash: Clash) -> Draft:
-    show = partial(case.units.show, kind=Kind.LENGTH)
-    gap = _nominal(clash.gap)
-    moves = clash.what in ("pulley", "idler", "belt")
-    room = _room(guard, clash)
-    anywhere = " anywhere on its way" if clash.what in ("idler", "arm") else ""
-    return Draft(
-        kind=Kind.LENGTH,
-        value=clash.gap,
-        at_least=room,
-        worst=Verdict.STOP if moves and gap <= 0.0 else Verdict.MARGINAL,
-        meaning=f"The {guard.name} stays {show(gap)} from the {clash.name}{anywhere}."
-        if gap > 0.0
-        else f"The {guard.name} stands in the way of the {clash.name}.",
-        remedy=_clash_remedy(case, guard, clash, room) if falls_short(clash.gap, room) else "",
-        formula="gap = distance of the strip − outside radius, or half the arm's width",
-        working=f"narrowest: {show(gap)}",
-        source=f"{GEOMETRY}; {show(room)}: assumed, no source",
-        leaves_out="at what height the arm swings"
-        if clash.what == "arm"
-        else "tolerances of the places; bolts and nuts",
-        caution=EDGE_CAUTION,
-        place=_middle(bent(case, guard)),
-    )
-
-
-def _room(guard: Guard, clash: Clash) -> float:
-    """Room that a strip keeps from something [m]; its own rim it was set to with a spacer."""
-    if clash.name == guard.round:
-        return LEAST_GAP
-    return STANDING_ROOM if clash.what in ("part", "guard") else LEAST_ROOM
-
-
-def _clash_remedy(case: Case, guard: Guard, clash: Clash, room: float) -> str:
-    missing = room - _nominal(clash.gap)
-    more = case.units.show(missing, Kind.LENGTH) if missing > 0.0 else "a little"
-    if clash.name == guard.round:
-        if clash.what == "idler":
-            return 'Screw it to the arm, and write fixed_to = "arm".'
-        return f"Take the gap {more} larger: the rim stands higher than the belt."
-    if clash.what in ("idler", "arm"):
-        return "Let it go round less of the wrap, shorten that end, or let the arm pass below it."
-    return f"Let it go round less of the wrap or shorten that end, so that it has {more} more room."

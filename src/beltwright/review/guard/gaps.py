@@ -16,6 +16,9 @@ from beltwright.review.belt.layout import loose_belt
 from beltwright.review.case import Case, NotKnownError
 from beltwright.review.guard.bent import Bent, strip_outline
 
+LEAST_GAP = 0.0015
+"""A strip keeps about 1/16 in from the running belt [m] (common practice, no source)."""
+
 
 class GuardGap(NamedTuple):
     """The smallest gap between a belt and a guard, a sample each [m].

@@ -12,12 +12,7 @@ from beltwright.review.belt.layout import belt_layout, loose_belt
 from beltwright.review.case import Case
 from beltwright.review.draft import Ask, Draft
 from beltwright.review.finding import Verdict
-
-GUARD_CAUTION = (
-    "A running belt pulls a finger, a sleeve or a lace in before you can let go. Every belt needs "
-    "a guard: an opening 6 mm wide lets a finger 10 mm in, one of 8 mm 20 mm, one of 12 mm 100 mm, "
-    "one of 20 mm 120 mm (slots, ISO 13857, from memory). Local codes come first."
-)
+from beltwright.review.guard.cautions import GUARD_CAUTION
 
 
 def questions(case: Case) -> Iterator[Ask]:

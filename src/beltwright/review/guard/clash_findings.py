@@ -1,0 +1,85 @@
+"""What the review says of what a guard stands too near to."""
+
+from collections.abc import Iterator
+from functools import partial
+
+import numpy as np
+
+from beltwright.build.guards import Guard
+from beltwright.physics.arrays import Array
+from beltwright.quantity import Kind
+from beltwright.review.case import Case
+from beltwright.review.draft import Ask, Draft
+from beltwright.review.finding import Verdict
+from beltwright.review.guard.bent import bent
+from beltwright.review.guard.cautions import EDGE_CAUTION
+from beltwright.review.guard.clash import Clash, clashes
+from beltwright.review.guard.gaps import LEAST_GAP
+from beltwright.review.nearness import falls_short
+
+LEAST_ROOM = 0.003
+"""Room that a strip keeps from what turns or swings [m] (assumed)."""
+
+STANDING_ROOM = 0.001
+"""Room that a strip keeps from what stands still [m] (assumed)."""
+
+
+def questions(case: Case, guard: Guard) -> Iterator[Ask]:
+    """One question for everything that a guard comes near to."""
+    for clash in clashes(case, bent(case, guard)):
+        yield Ask(
+            f"guard.{guard.name}.clash.{clash.name}",
+            f"Room between the {guard.name} and the {clash.name}",
+            partial(_clash, case, guard, clash),
+        )
+
+
+def _nominal(values: Array) -> float:
+    return float(np.atleast_1d(values)[0])
+
+
+def _clash(case: Case, guard: Guard, clash: Clash) -> Draft:
+    show = partial(case.units.show, kind=Kind.LENGTH)
+    gap = _nominal(clash.gap)
+    moves = clash.what in ("pulley", "idler", "belt")
+    room = _room(guard, clash)
+    anywhere = " anywhere on its way" if clash.what in ("idler", "arm") else ""
+    return Draft(
+        kind=Kind.LENGTH,
+        value=clash.gap,
+        at_least=room,
+        worst=Verdict.STOP if moves and gap <= 0.0 else Verdict.MARGINAL,
+        meaning=f"The {guard.name} stays {show(gap)} from the {clash.name}{anywhere}."
+        if gap > 0.0
+        else f"The {guard.name} stands in the way of the {clash.name}.",
+        remedy=_clash_remedy(case, guard, clash, room) if falls_short(clash.gap, room) else "",
+        formula="gap = distance of the strip − outside radius, or half the arm's width",
+        working=f"narrowest: {show(gap)}",
+        source=f"plane geometry, exact; {show(room)}: "
+        + ("common practice" if clash.name == guard.round else "assumed")
+        + ", no source",
+        leaves_out="at what height the arm swings"
+        if clash.what == "arm"
+        else "tolerances of the places; bolts and nuts",
+        caution=EDGE_CAUTION,
+        place=bent(case, guard).middle,
+    )
+
+
+def _room(guard: Guard, clash: Clash) -> float:
+    """Room that a strip keeps from something [m]; its own rim it was set to with a spacer."""
+    if clash.name == guard.round:
+        return LEAST_GAP
+    return STANDING_ROOM if clash.what in ("part", "guard") else LEAST_ROOM
+
+
+def _clash_remedy(case: Case, guard: Guard, clash: Clash, room: float) -> str:
+    missing = room - _nominal(clash.gap)
+    more = case.units.show(missing, Kind.LENGTH) if missing > 0.0 else "a little"
+    if clash.name == guard.round:
+        if clash.what == "idler":
+            return 'Screw it to the arm, and write fixed_to = "arm".'
+        return f"Take the gap {more} larger: the rim stands higher than the belt."
+    if clash.what in ("idler", "arm"):
+        return "Let it go round less of the wrap, shorten that end, or let the arm pass below it."
+    return f"Let it go round less of the wrap or shorten that end, so that it has {more} more room."
