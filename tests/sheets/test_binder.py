@@ -8,10 +8,10 @@ from beltwright.sheets.binder import SHEETS, Binder, shop_sheets
 from beltwright.web.api.description import PATHS
 
 EXAMPLE = Path(__file__).parents[2] / "examples" / "orchard-hauler" / "build.toml"
-ALWAYS = ("belt-layout", "review")
+ALWAYS = ("belt-layout", "review", "first-drive")
 
 
-def test_a_bare_build_has_the_layout_and_the_review() -> None:
+def test_a_bare_build_has_layout_review_and_first_drive() -> None:
     bare = read_text('format = 1\nname = "bare"\n')
     assert Binder(bare, "2031-05-04").names == ALWAYS
     assert tuple(shop_sheets(bare, "2031-05-04")) == ALWAYS

@@ -30,6 +30,7 @@ _SHEETS = [
     "linkages",
     "throttle",
     "guards",
+    "first-drive",
 ]
 _SHEET = {
     "name": "sheet",
@@ -38,6 +39,7 @@ _SHEET = {
 }
 _PLATE = {"name": "plate", "in": "query", "schema": {"type": "string"}}
 _LINKAGE = {"name": "linkage", "in": "query", "required": True, "schema": {"type": "string"}}
+_VIEW = {"name": "view", "in": "query", "schema": {"type": "string"}}
 _IDLER = {"name": "idler", "in": "query", "required": True, "schema": {"type": "string"}}
 
 _PROBLEM = {
@@ -148,13 +150,21 @@ PATHS: dict[str, dict[str, dict[str, Any]]] = {
         "get": _asks("the builds in the folder", path=()),
         "post": _asks("a new build from the starter", path=(), body=New, status=201),
     },
-    "/api/builds/{build}": {"get": _asks("how a build stands")},
-    "/api/builds/{build}/try": {"post": _asks("how it would stand", body=Trial)},
+    "/api/builds/{build}": {"get": _asks("how a build stands", path=(_NAME, _VIEW))},
+    "/api/builds/{build}/try": {
+        "post": _asks("how it would stand", path=(_NAME, _VIEW), body=Trial)
+    },
     "/api/builds/{build}/duplicate": {"post": _asks("a copy", body=Duplicate, status=201)},
-    "/api/builds/{build}/edit": {"post": _asks("save a change", body=Edits)},
-    "/api/builds/{build}/undo": {"post": _asks("undo the last change", body=Seen)},
-    "/api/builds/{build}/redo": {"post": _asks("redo what was undone", body=Seen)},
-    "/api/builds/{build}/restore": {"post": _asks("let an earlier text stand", body=Restore)},
+    "/api/builds/{build}/edit": {"post": _asks("save a change", path=(_NAME, _VIEW), body=Edits)},
+    "/api/builds/{build}/undo": {
+        "post": _asks("undo the last change", path=(_NAME, _VIEW), body=Seen)
+    },
+    "/api/builds/{build}/redo": {
+        "post": _asks("redo what was undone", path=(_NAME, _VIEW), body=Seen)
+    },
+    "/api/builds/{build}/restore": {
+        "post": _asks("let an earlier text stand", path=(_NAME, _VIEW), body=Restore)
+    },
     "/api/builds/{build}/history": {"get": _asks("the versions that were kept")},
     "/api/builds/{build}/history/{version}": {
         "get": _asks("an earlier version", path=(_NAME, _VERSION))
@@ -189,7 +199,7 @@ PATHS: dict[str, dict[str, dict[str, Any]]] = {
         "delete": _asks("stop a search", path=(_NAME, _JOB)),
     },
     "/api/builds/{build}/choose/{job}/apply": {
-        "post": _asks("save an option", path=(_NAME, _JOB), body=Apply)
+        "post": _asks("save an option", path=(_NAME, _JOB, _VIEW), body=Apply)
     },
 }
 
