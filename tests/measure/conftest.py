@@ -38,7 +38,8 @@ def engine_sound(
             loud *= uneven
         if line * cycle >= lowest:
             sound += loud * np.cos(line * phase + random.uniform(0.0, 6.0))
-    return 0.1 * (sound / sound.std() + noise * random.standard_normal(time.size))
+    samples: np.ndarray = 0.1 * (sound / sound.std() + noise * random.standard_normal(time.size))
+    return samples
 
 
 @pytest.fixture

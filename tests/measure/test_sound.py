@@ -110,7 +110,8 @@ def test_cylinders_are_bounded(engine: Engine, cylinders: int) -> None:
 def _engine_samples(rpm: float) -> np.ndarray:
     time = np.arange(8 * RATE) / RATE
     lines = np.arange(2, 40)[:, None]
-    return 0.01 * np.cos(2 * np.pi * lines * rpm / 120 * time + lines**2).sum(axis=0)
+    sound: np.ndarray = np.cos(2 * np.pi * lines * rpm / 120 * time + lines**2).sum(axis=0)
+    return 0.01 * sound
 
 
 def _written(kind: str, seconds: float = 4.0, rate: int = RATE) -> bytes:

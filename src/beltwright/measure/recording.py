@@ -15,7 +15,7 @@ LONGEST = 120.0
 SHORTEST = 3.0
 """Below it there are too few stretches to tell how steady the speed was [s]."""
 
-FINE = 8000.0
+FINE = 5000.0
 """Samples a second that are kept at least; the lines lie far below [1/s]."""
 
 COARSEST = 4000.0
