@@ -19,7 +19,6 @@ class PlateHole(Row):
     place: Point | None = Field(
         None,
         description="centre on the plate: to the right of its lower left corner, then up",
-        examples=[["20 mm", "25 mm"]],
     )
     carries: str | None = Field(
         None,
@@ -34,7 +33,6 @@ class PlateHole(Row):
     slot: Point | None = Field(
         None,
         description="how far a slot runs on from there: to the right, then up",
-        examples=[["30 mm", "0 mm"]],
     )
     stand_off: Length | None = Field(
         None,
@@ -66,12 +64,10 @@ class Plate(Row):
         None,
         min_length=3,
         description="corners in order, from the lower left one to the right, then up",
-        examples=[[["0 mm", "0 mm"], ["120 mm", "0 mm"], ["0 mm", "80 mm"]]],
     )
     at: Point | None = Field(
         None,
         description="where its lower left corner lies on the machine, seen as the belt is",
-        examples=[["600 mm", "-150 mm"]],
     )
     turned: Angle | None = Field(
         None,

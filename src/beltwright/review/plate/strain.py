@@ -29,7 +29,7 @@ from beltwright.review.plate.plates import (
 )
 from beltwright.tables.plates import PlateMaterial, plate_material
 
-STATIONS = 9
+STATIONS = 5
 """Cross-sections looked at between what is carried and the fixing, both ends among them."""
 
 
@@ -120,9 +120,8 @@ def _arm_left(case: Case, belt: Belt) -> Array:
 def _bending(case: Case, plate: Plate, carried: Drilled) -> Bending:
     metal = _metal(plate)
     forces = [direction_on(case, plate, (load.x, load.y)) for load in _loads(case, carried)]
-    strains = [
-        _strain(case, plate, carried, end, force) for end in _ends(carried) for force in forces
-    ]
+    ways = [_way(case, plate, carried, end) for end in _ends(carried)]
+    strains = [_strain(case, plate, carried, way, force) for way in ways for force in forces]
     worst = max(strains, key=lambda one: float(np.ravel(one.stress)[0]))
     stress = np.max(np.broadcast_arrays(*(one.stress for one in strains)), axis=0)
     return Bending(
@@ -153,6 +152,19 @@ def _stand_off(case: Case, plate: Plate, carried: Drilled) -> Array:
     )
 
 
+class _Way(NamedTuple):
+    """The way from a pulled bolt to the nearest fixing, in cross-sections of the plate.
+
+    along   from the fixings to the bolt [1]
+    far     of each cross-section from the bolt [m], shape (stations, ...)
+    width   of the metal that bears there [m], shape (stations, ...)
+    """
+
+    along: Pair
+    far: Array
+    width: Array
+
+
 class _Strain(NamedTuple):
     force: Pair
     lever: Array
@@ -160,18 +172,22 @@ class _Strain(NamedTuple):
     stress: Array
 
 
-def _strain(case: Case, plate: Plate, carried: Drilled, at: Corner, force: Pair) -> _Strain:
-    """The worst stress between a pulled bolt and the nearest fixing."""
-    thickness, off = _thickness(case, plate), _stand_off(case, plate, carried)
+def _way(case: Case, plate: Plate, carried: Drilled, at: Corner) -> _Way:
     along, lever = _lever(case, plate, at)
-    way = np.linspace(0.0, 1.0, STATIONS).reshape(-1, 1) * lever
+    far = np.linspace(0.0, 1.0, STATIONS).reshape(-1, 1) * lever
     width = np.minimum(
-        _metal_across(case, plate, (at[0] - way * along[0], at[1] - way * along[1]), along),
-        spread_width(way, carried.diameter),
+        _metal_across(case, plate, (at[0] - far * along[0], at[1] - far * along[1]), along),
+        spread_width(far, carried.diameter),
     )
-    ahead = force[0] * along[0] + force[1] * along[1]
-    aside = force[1] * along[0] - force[0] * along[1]
-    stress = bracket_stress(ahead, aside, way, off, width, thickness).together
+    return _Way(along, far, width)
+
+
+def _strain(case: Case, plate: Plate, carried: Drilled, way: _Way, force: Pair) -> _Strain:
+    """The worst stress on the way."""
+    thickness, off = _thickness(case, plate), _stand_off(case, plate, carried)
+    ahead = force[0] * way.along[0] + force[1] * way.along[1]
+    aside = force[1] * way.along[0] - force[0] * way.along[1]
+    stress = bracket_stress(ahead, aside, way.far, off, way.width, thickness).together
     nominal = stress[:, 0]
     if not np.isfinite(nominal).all():
         raise NotKnownError(
@@ -180,8 +196,8 @@ def _strain(case: Case, plate: Plate, carried: Drilled, at: Corner, force: Pair)
             "As it is drawn, there is no metal all the way from what it carries to its fixing.",
         )
     worst = int(np.argmax(nominal))
-    narrow = float(np.broadcast_to(width, stress.shape)[worst, 0])
-    return _Strain(force, np.atleast_1d(lever), narrow, stress.max(axis=0))
+    narrow = float(np.broadcast_to(way.width, stress.shape)[worst, 0])
+    return _Strain(force, way.far[-1], narrow, stress.max(axis=0))
 
 
 def _metal_across(case: Case, plate: Plate, at: Corner, along: Pair) -> Array:
