@@ -54,7 +54,14 @@ def test_nothing_is_ranked_without_tolerances() -> None:
 def test_keys_are_named_in_words() -> None:
     assert name_of("pulley.engine pulley.outside") == "outside of engine pulley"
     assert name_of("shaft.engine.at.0") == "place x of engine"
-    assert name_of("engine.idle") == "idle of engine"
+    assert name_of("engine.no_load") == "no load of engine"
+    assert name_of("throttle.arm.closed") == "closed of the throttle arm"
+    assert name_of("throttle.spring.pedal spring.rate") == "rate of pedal spring"
+
+
+def test_what_may_be_supposed_has_a_name_of_its_own() -> None:
+    assert name_of("engine.idle") == "engine speed at idle"
+    assert name_of("belt.long belt.friction") == "friction of the long belt in its grooves"
 
 
 def test_every_input_says_how_it_is_measured() -> None:

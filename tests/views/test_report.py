@@ -7,7 +7,7 @@ import pytest
 from rich.console import Console
 
 from beltwright.build.reading import read_text
-from beltwright.quantity import Kind, Units
+from beltwright.quantity import Kind, Units, read_quantity
 from beltwright.review.finding import Assumption, Finding, Limit, Measurement, Verdict
 from beltwright.review.review import Review
 from beltwright.views.report import print_report
@@ -58,7 +58,9 @@ def a_review(*findings: Finding) -> Review:
         build=read_text('format = 1\nname = "Trial"\n'),
         units=Units(),
         findings=findings,
-        assumptions=(Assumption("belt.creep", "1 ± 1 %", "common practice"),),
+        assumptions=(
+            Assumption("belt.creep", read_quantity("1 % ± 1 %", Kind.RATIO), "common practice"),
+        ),
         measure_next=(Measurement("engine.idle", "idle", "Count it.", 0.5, ("speed.top",)),),
     )
 
@@ -97,7 +99,7 @@ def test_the_title_counts_the_verdicts() -> None:
 def test_what_to_measure_and_what_was_assumed_is_listed() -> None:
     text = printed(a_review(GOOD))
     assert "1. idle: Count it." in text
-    assert "belt.creep = 1 ± 1 %: common practice" in text
+    assert "  Speed\n    Creep of loaded V-belts: 1 % ± 1 %. Common practice." in text
 
 
 def test_the_review_defers_to_codes_and_trades() -> None:
@@ -122,9 +124,9 @@ def test_why_shows_everything() -> None:
     out = io.StringIO()
     code = print_why(a_review(GOOD, BAD), "gearbox.overspeed", Console(file=out, width=80))
     assert code == 1
-    for words in ("v = n u", "1 × 2 = 3", "kinematics", "slip", "It can burst.", "idle of engine"):
+    for words in ("v = n u", "1 × 2 = 3", "kinematics", "slip", "It can burst.", "speed at idle"):
         assert words in out.getvalue()
-    assert "belt.creep = 1 ± 1 %: common practice" in out.getvalue()
+    assert "Creep of loaded V-belts: 1 % ± 1 %. Common practice." in out.getvalue()
 
 
 def test_what_stops_it_stands_before_all_topics() -> None:

@@ -93,8 +93,8 @@ class Case:
         """The builder's value, or a stated assumption where it was left out."""
         if quantity is not None:
             return self.si(quantity)
-        assumed = self.assumptions.setdefault(key, Assumption(key, text, why))
-        return self.si(_assumed(assumed.text, kind, key))
+        supposed = Assumption(key, _assumed(text, kind, key), why)
+        return self.si(self.assumptions.setdefault(key, supposed).quantity)
 
     def once(self, key: object, work: Callable[[], T]) -> T:
         """The result of `work`, done once a case and remembered with the inputs that it used."""

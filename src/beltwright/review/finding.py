@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import Any, NamedTuple
 
-from beltwright.quantity import Kind
+from beltwright.quantity import Kind, Quantity
 
 
 class Verdict(StrEnum):
@@ -82,7 +82,7 @@ class Assumption:
     """A number that the builder did not give and the review had to suppose."""
 
     key: str
-    text: str
+    quantity: Quantity
     why: str
 
 

@@ -5,7 +5,9 @@ from typing import Any
 
 from beltwright.quantity import Kind, Units
 from beltwright.review.finding import Finding, Verdict
+from beltwright.review.measuring import name_of
 from beltwright.review.review import Review
+from beltwright.review.supposed import in_units
 
 FORMAT = 1
 
@@ -18,7 +20,16 @@ def as_json(review: Review) -> dict[str, Any]:
         "counts": {verdict.value: review.count(verdict) for verdict in Verdict},
         "findings": [_finding(finding, review.units) for finding in review.findings],
         "assumptions": [
-            {"key": each.key, "text": each.text, "why": each.why} for each in review.assumptions
+            {
+                "key": each.key,
+                "topic": topic,
+                "name": name_of(each.key),
+                "text": each.quantity.text,
+                "shown": in_units(each.quantity, review.units),
+                "why": each.why,
+            }
+            for topic, assumed in review.assumed_by_topic().items()
+            for each in assumed
         ],
         "measure_next": [
             {

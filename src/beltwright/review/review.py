@@ -17,6 +17,9 @@ from beltwright.review.topics import TOPICS
 SAMPLES = 2000
 """Samples of the tolerances in a full review."""
 
+OTHER = "Other"
+"""Topic of what was supposed on the way to an answer that is not known yet."""
+
 
 @dataclass(frozen=True)
 class Review:
@@ -35,6 +38,17 @@ class Review:
     def worst_first(self) -> tuple[Finding, ...]:
         """The findings, stops before marginal before not known before sound."""
         return tuple(sorted(self.findings, key=lambda f: WORST_FIRST.index(f.verdict)))
+
+    def assumed_by_topic(self) -> dict[str, list[Assumption]]:
+        """What was supposed, under the first topic that needed it."""
+        topics: dict[str, str] = {}
+        for finding in self.findings:
+            for key in finding.assumed:
+                topics.setdefault(key, finding.topic)
+        found: dict[str, list[Assumption]] = {finding.topic: [] for finding in self.findings}
+        for each in self.assumptions:
+            found.setdefault(topics.get(each.key, OTHER), []).append(each)
+        return {topic: assumed for topic, assumed in found.items() if assumed}
 
     def finding(self, id_: str) -> Finding | None:
         """The finding of that id."""

@@ -28,6 +28,7 @@ from beltwright.sheets.flow import (
     space,
 )
 from beltwright.sheets.paper_sheet import text_frame, text_sheets
+from beltwright.views.assumed import assumed_lines
 from beltwright.views.layout_balloons import numbered
 from beltwright.views.plan_state import MARKS
 from beltwright.views.same_words import same_words
@@ -207,8 +208,10 @@ def _assumptions(review: Review, width: float) -> Iterator[Block]:
     if review.assumptions:
         yield heading("Assumed, because the build does not say")
         yield rule(width)
-    for assumption in review.assumptions:
-        yield paragraph(f"{assumption.key} = {assumption.text}: {assumption.why}.", width)
+    for topic, assumed in review.assumed_by_topic().items():
+        yield paragraph(topic, width, bold=True, with_next=True)
+        for values, why in assumed_lines(assumed, review.units):
+            yield paragraph(f"{values}. {why}", width)
 
 
 def _measure_next(review: Review, width: float) -> Iterator[Block]:

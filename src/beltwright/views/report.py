@@ -10,6 +10,7 @@ from rich.text import Text
 from beltwright.review.finding import WORST_FIRST, Finding, Verdict
 from beltwright.review.review import Review
 from beltwright.review.spread import MOST_MEASUREMENTS
+from beltwright.views.assumed import assumed_lines
 from beltwright.views.money_line import money_line
 from beltwright.views.same_words import same_words
 from beltwright.views.verdict_text import MARKS, STYLES
@@ -154,5 +155,7 @@ def _assumed(review: Review, width: int) -> Iterator[Text]:
     if not review.assumptions:
         return
     yield from _heading("Assumed, because the build file does not say", width)
-    for each in review.assumptions:
-        yield from _hanging(f"{each.key} = {each.text}: {each.why}", width, INDENT)
+    for topic, assumed in review.assumed_by_topic().items():
+        yield from _hanging(topic, width, INDENT, "bold")
+        for values, why in assumed_lines(assumed, review.units):
+            yield from _hanging(f"{values}. {why}", width, 2 * INDENT)

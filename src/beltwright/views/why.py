@@ -10,6 +10,7 @@ from rich.text import Text
 from beltwright.review.finding import Explained, Finding, Verdict
 from beltwright.review.measuring import name_of
 from beltwright.review.review import Review
+from beltwright.views.assumed import assumed_lines
 from beltwright.views.verdict_text import MARKS, STYLES
 
 NO_SUCH_FINDING = 2
@@ -40,6 +41,7 @@ def print_why(review: Review, id_: str, console: Console | None = None) -> int:
 def _parts(review: Review, finding: Finding) -> list[tuple[str, str]]:
     """Give the parts of a finding in the order in which they are read."""
     assumed = [each for each in review.assumptions if each.key in finding.assumed]
+    lines = assumed_lines(assumed, review.units)
     return [
         ("id", finding.id),
         ("value", finding.shown),
@@ -53,7 +55,7 @@ def _parts(review: Review, finding: Finding) -> list[tuple[str, str]]:
         ("working", finding.working),
         ("source", finding.source),
         ("leaves out", finding.leaves_out),
-        ("assumed", "\n".join(f"{each.key} = {each.text}: {each.why}" for each in assumed)),
+        ("assumed", "\n".join(f"{values}. {why}" for values, why in lines)),
         ("from", "\n".join(name_of(key) for key in finding.inputs)),
     ]
 

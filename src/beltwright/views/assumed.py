@@ -1,0 +1,26 @@
+"""What had to be supposed, in the builder's words, by topic."""
+
+from collections.abc import Iterable, Iterator
+
+from beltwright.quantity import Units
+from beltwright.review.finding import Assumption
+from beltwright.review.measuring import name_of
+from beltwright.review.supposed import in_units
+
+
+def assumed_lines(assumed: Iterable[Assumption], units: Units) -> Iterator[tuple[str, str]]:
+    """Names with their values, and why; those that have the same reason in one line."""
+    by_reason: dict[str, list[str]] = {}
+    for each in assumed:
+        value = f"{_capital(name_of(each.key))}: {in_units(each.quantity, units)}"
+        by_reason.setdefault(each.why, []).append(value)
+    for why, values in by_reason.items():
+        yield "; ".join(values), _sentence(why)
+
+
+def _sentence(words: str) -> str:
+    return f"{_capital(words.rstrip('.'))}."
+
+
+def _capital(words: str) -> str:
+    return words[:1].upper() + words[1:]
