@@ -236,6 +236,9 @@ _CHANGES = {"belt.*.tension": 0.3, "engine.no_load": 0.02, "wheels.roll_out": MI
 in its first hours, a governed speed wanders with its spring and its linkage, a roll-out with the
 tyre's pressure (common practice, no source)."""
 
+_PARTS = ("efficiency", "duty")
+"""Ends of the keys of what is never more than the whole."""
+
 _NO_PLACE = ("gearbox.churning", "gearbox.free_area", "gearbox.air_reached")
 """Supposed numbers that a measured warm-up stands in for as a whole."""
 
@@ -252,7 +255,7 @@ def _plain(case: Case, key: str) -> Iterator[Cause]:
     if quantity.kind is Kind.ANGLE:
         least, most = quantity.value - 1.0, quantity.value + 1.0
     else:
-        least, most = 0.1 * quantity.value, (1.0 if "efficiency" in key else 4.0 * quantity.value)
+        least, most = 0.1 * quantity.value, (1.0 if key.endswith(_PARTS) else 4.0 * quantity.value)
     yield Cause(
         words=words.format(*place) if place else words,
         kind=quantity.kind,

@@ -18,7 +18,7 @@ from beltwright.review.proving.fitting import explanations
 from beltwright.review.proving.readings import Reading, readings
 from beltwright.review.proving.signs import sign_asks
 from beltwright.review.proving.wording import explained
-from beltwright.review.road_words import SLOPE_UNIT, distance_unit, slope_words
+from beltwright.review.road_words import SLOPE_UNIT, distance_unit, slope_words, warmer_by
 
 FORMULA = "E = (read − expected) / √(U read² + U expected²); |E| ≤ 1 agrees"
 SOURCE = (
@@ -31,6 +31,9 @@ DRIVE_CAUTION = (
     "local codes and licensed practice go first."
 )
 
+
+STEEPEST = 1.56
+"""A slope that the plan cannot end is steeper than this [rad]."""
 
 _NEVER_BELOW_NOUGHT = (Kind.SPEED, Kind.FORCE, Kind.TIME)
 
@@ -119,11 +122,11 @@ def _meaning(case: Case, compared: Comparison, danger: str) -> str:
     expected = _ranged(case, reading, float(compared.predicted[0]), compared.predicted_doubt)
     if not np.isfinite(compared.predicted[0]):
         expected = "that it never gets there"
-    bound = {0: "", 1: "as much as ", -1: "no more than "}[reading.side]
-    told = (
-        f"{_conditions(reading.drive, reading.what)}the plan expects {bound}{expected}: "
-        f"{'it agrees' if compared.agrees else _apart(compared)}."
-    )
+    ended = reading.drive.climbed if reading.side else None
+    if reading.side < 0 and float(compared.predicted[0]) > STEEPEST:
+        expected = "no slope"
+    how = "it agrees" if compared.agrees else _apart(case, compared)
+    told = f"{_conditions(reading.drive, reading.what)}{_EXPECTS[ended]} {expected}: {how}."
     told = f"{told[:1].upper()}{told[1:]}"
     return f"{danger} {told}" if danger else told
 
@@ -138,11 +141,25 @@ def _cause_words(compared: Comparison, causes: tuple[Explained, ...]) -> str:
     return f" Likeliest: {best.what}, {best.needed}; {best.likely}."
 
 
-def _apart(compared: Comparison) -> str:
+_EXPECTS = {
+    None: "the plan expects",
+    "yes": "the plan has it climb",
+    "stalled": "the plan has the engine give up at",
+    "wheels spun": "the plan has the tyres spin at",
+    "belt slipped": "the plan has a belt slip at",
+    "front lifted": "the plan has the front lift at",
+}
+"""How the plan's number is told, by how a climb ended."""
+
+
+def _apart(case: Case, compared: Comparison) -> str:
     """How far a reading is from the plan, in words."""
     read, expected = float(compared.measured[0]), float(compared.predicted[0])
     kind = compared.reading.kind
-    if kind in (Kind.ANGLE, Kind.TEMPERATURE) or not np.isfinite(expected) or expected == 0.0:
+    if kind is Kind.TEMPERATURE:
+        hotter = "hotter" if read > expected else "colder"
+        return f"it is {warmer_by(case, abs(read - expected))} {hotter}"
+    if kind is Kind.ANGLE or not np.isfinite(expected) or expected == 0.0:
         return "it does not agree"
     share = abs(read / expected - 1.0)
     way = "more" if read > expected else "less"
