@@ -112,3 +112,39 @@ def test_who_measures_in_inches_reads_pounds_and_fahrenheit() -> None:
     assert units.show(293.15, Kind.TEMPERATURE) == "68 °F"
     assert units.show(1000.0, Kind.POWER) == "1 kW"
     assert Units.of([read_quantity("3 mm", Kind.LENGTH)]).show(10.0, Kind.SPEED) == "36 km/h"
+
+
+@pytest.mark.parametrize(
+    ("millimetres", "unit", "shown"),
+    [
+        (0.1, "in", "0.004 in"),
+        (0.02, "in", "0.0008 in"),
+        (1.4, "in", "0.055 in"),
+        (39.37, "in", "1.55 in"),
+        (1e-5, "in", "0 in"),
+        (0.0998, "mm", "0.1 mm"),
+        (0.004, "mm", "0.004 mm"),
+        (12.3456, "mm", "12.35 mm"),
+        (2.5, "in 1/16", "0.098 in"),
+        (6.35, "in 1/16", "1/4 in"),
+        (4.7625, "in 1/16", "3/16 in"),
+        (0.0, "in 1/16", "0 in"),
+        (7.0, "in 1/16", "1/4 in"),
+        (100.0, "in 1/16", "3 15/16 in"),
+    ],
+)
+def test_lengths_have_the_figures_that_a_tape_or_a_caliper_shows(
+    millimetres: float, unit: str, shown: str
+) -> None:
+    units = Units.of([], {Kind.LENGTH: unit})
+    assert units.show(millimetres / 1000.0, Kind.LENGTH) == shown
+
+
+def test_a_short_range_is_in_decimals_at_both_ends() -> None:
+    units = Units.of([], {Kind.LENGTH: "in 1/16"})
+    assert units.show_range(0.0025, 0.0127, Kind.LENGTH) == "0.098 to 0.5 in"
+
+
+def test_distances_on_the_ground_have_three_figures() -> None:
+    assert Units().show(2.07816, Kind.LENGTH, "ft") == "6.82 ft"
+    assert Units().show(12.345, Kind.LENGTH, "m") == "12.3 m"

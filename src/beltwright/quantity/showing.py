@@ -20,6 +20,16 @@ _DIGITS = {Kind.LENGTH: 4, Kind.ROTATION: 4}
 """Significant digits worth showing of a result, 3 where a kind is not named."""
 FINEST = 32
 """Finer parts of an inch are for calipers; a tape has none."""
+_CALIPER = {"mm": 2, "cm": 3, "in": 3, "ft": 3, "thou": 1}
+"""Decimals of a length that a caliper shows."""
+_BELOW_CALIPER = 2
+"""Decimals more in which what a caliper shows as 0 has its first figure; finer is 0."""
+_FAR = {"m": 3, "ft": 3}
+"""Significant digits of a distance, in a unit that is asked for beside the builder's own."""
+TAPE_FROM = 0.00635
+"""Shorter lengths are the caliper's, unless a tape shows them as they are [m]."""
+TAPE_ERROR = 0.06
+"""Share of a short length by which a tape's fraction may be off."""
 _TAPE = {2, 4, 8, 16, 32, 64}
 _BESIDE_INCHES = {
     Kind.MASS: "lb",
@@ -34,18 +44,22 @@ _BESIDE_INCHES = {
 _INCHES = {"in", "ft", "thou"}
 
 
-def show(value: float, unit: str | Unit, digits: int = 4) -> str:
+def show(value: float, unit: str | Unit, digits: int = 4, most: int = MOST_DECIMALS) -> str:
     """Show an SI value in a unit, to so many significant digits, trailing noughts left out.
+
+    `most` is how many decimals it may have at most.
 
     >>> show(0.0254, "mm"), show(345.575, "rpm"), show(12.5, "EUR")
     ('25.4 mm', '3300 rpm', '12.50 EUR')
     """
     chosen = unit_named(unit) if isinstance(unit, str) else unit
     number = chosen.from_si(value)
-    return _with_unit(_figures(number, _decimals(number, digits), chosen), chosen)
+    return _with_unit(_figures(number, _decimals(number, digits, most), chosen), chosen)
 
 
-def show_range(low: float, high: float, unit: str | Unit, digits: int = 4) -> str:
+def show_range(
+    low: float, high: float, unit: str | Unit, digits: int = 4, most: int = MOST_DECIMALS
+) -> str:
     """Show two SI values as a range, as one value where they look the same.
 
     >>> show_range(124.617, 133.518, "rpm")
@@ -53,7 +67,7 @@ def show_range(low: float, high: float, unit: str | Unit, digits: int = 4) -> st
     """
     chosen = unit_named(unit) if isinstance(unit, str) else unit
     ends = [chosen.from_si(low), chosen.from_si(high)]
-    decimals = _decimals(max(ends, key=abs), digits)
+    decimals = _decimals(max(ends, key=abs), digits, most)
     first, last = (_figures(end, decimals, chosen) for end in ends)
     return _with_unit(last if first == last else f"{first} to {last}", chosen)
 
@@ -97,12 +111,18 @@ def show_quantity(quantity: Quantity, digits: int = 4) -> str:
     return _with_unit(f"{figures} {tolerance}", unit)
 
 
-def _decimals(number: float, digits: int) -> int:
-    """Give the decimals that show so many significant digits; whole figures are never cut."""
+def _decimals(number: float, digits: int, most: int = MOST_DECIMALS) -> int:
+    """Give the decimals that show so many significant digits; whole figures are never cut.
+
+    What would be 0 with `most` decimals has its first figure shown, unless it is far smaller.
+    """
     if number == 0 or not math.isfinite(number):
         return 0
     exponent = int(f"{number:.{digits - 1}e}".partition("e")[2])
-    return min(max(0, digits - 1 - exponent), MOST_DECIMALS)
+    decimals = min(max(0, digits - 1 - exponent), MOST_DECIMALS)
+    if decimals <= most or abs(number) >= 0.1**most:
+        return min(decimals, most)
+    return -exponent if -exponent <= most + _BELOW_CALIPER else 0
 
 
 def _figures(number: float, decimals: int, unit: Unit) -> str:
@@ -166,16 +186,41 @@ class Units:
 
     def show(self, value: float, kind: Kind, unit: str = "") -> str:
         """Show an SI value of a kind, in the unit named where the kind's own would be odd."""
-        if self.inch_parts and not unit and self[kind].symbol == "in":
+        if self._as_fractions(kind, unit, value):
             return show_inches(value, self.inch_parts)
-        return show(value, unit or self[kind], _DIGITS.get(kind, 3))
+        return show(value, unit or self[kind], *self._fineness(kind, unit))
 
     def show_range(self, low: float, high: float, kind: Kind, unit: str = "") -> str:
         """Show a range of SI values of a kind."""
-        if self.inch_parts and not unit and self[kind].symbol == "in":
+        if self._as_fractions(kind, unit, low, high):
             first, last = (show_inches(end, self.inch_parts) for end in (low, high))
             return last if first == last else f"{first.removesuffix(' in')} to {last}"
-        return show_range(low, high, unit or self[kind], _DIGITS.get(kind, 3))
+        return show_range(low, high, unit or self[kind], *self._fineness(kind, unit))
+
+    def caliper(self, kind: Kind = Kind.LENGTH) -> str:
+        """Give the unit in which a fit is shown: in decimals, as a caliper has it."""
+        return "in" if self[kind].symbol in _INCHES else "mm"
+
+    def _as_fractions(self, kind: Kind, unit: str, *values: float) -> bool:
+        """Say whether a tape shows these values as well as they are worth."""
+        if not self.inch_parts or unit or self[kind].symbol != "in":
+            return False
+        return all(_on_tape(value, self.inch_parts) for value in values)
+
+    def _fineness(self, kind: Kind, unit: str) -> tuple[int, int]:
+        """Give the significant digits of a kind, and how many decimals they may be."""
+        if kind is not Kind.LENGTH:
+            return _DIGITS.get(kind, 3), MOST_DECIMALS
+        shown = unit or self[kind].symbol
+        return _FAR.get(unit, _DIGITS[kind]), _CALIPER.get(shown, MOST_DECIMALS)
+
+
+def _on_tape(value: float, parts: int) -> bool:
+    """Say whether the nearest fraction of an inch is near enough to a length."""
+    if not math.isfinite(value):
+        return False
+    off = abs(round(value / float(INCH) * parts) * float(INCH) / parts - value)
+    return abs(value) >= TAPE_FROM or off <= TAPE_ERROR * abs(value)
 
 
 @cache

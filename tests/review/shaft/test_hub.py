@@ -63,7 +63,7 @@ def test_a_well_fitted_pulley_is_sound(answers: Answers) -> None:
         ("17.05 mm", Verdict.SOUND, ""),
         ("17.18 mm", Verdict.MARGINAL, "Shim"),
         ("17.4 mm", Verdict.STOP, "Shim"),
-        ("20 mm", Verdict.STOP, "bush with a wall of 1.50 mm"),
+        ("20 mm", Verdict.STOP, "bush with a wall of 1.5 mm"),
         ("16.9 mm", Verdict.STOP, "Ream"),
     ],
 )
@@ -292,3 +292,14 @@ def test_the_share_of_a_shaft_comes_out_of_its_own_working(answers: Answers) -> 
     strain = 2.0 * bends * moment / (stands * 1e6) + 3.0**0.5 * twists * twist / (steel * 1e6)
     used = 16.0 / (np.pi * (thick / 1e3) ** 3) * strain
     assert found.value == pytest.approx(used, rel=0.01)  # three digits each
+
+
+def test_a_fit_is_shown_in_thousandths_to_who_works_in_inches(answers: Answers) -> None:
+    """A gap of 0.23 mm is 0.009 in; fractions of a tape say nothing of a fit."""
+    inches = ("format = 1", 'format = 1\nshow = { length = "in 1/16" }')
+    loose = ('bore = "17.02 mm"', 'bore = "17.23 mm"')
+    found = answers(questions, *ALL, inches, loose)["shaft.large.fit"]
+    assert found.shown == "0.009 in"
+    assert found.shown_limit == "-0.001 to 0.01 in"
+    assert "mm" not in found.working + found.remedy.replace("foil", "") + found.meaning
+    assert found.working == "0.678 in − 0.669 in = 0.009 in"

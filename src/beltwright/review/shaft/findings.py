@@ -42,6 +42,12 @@ FIT_NEAR = 1.0 - SLIP_FIT / LOOSE_FIT
 BUSH_FROM = 2e-3
 """Gap from which a bush can be turned for it (common practice) [m]."""
 
+BUSH_ROOM = 5e-3
+"""By how much a bore is opened for a bush (common practice) [m]."""
+
+SLIDING_FIT = 0.02e-3, 0.05e-3
+"""Gap to which a tight bore is opened (common practice, no source) [m]."""
+
 TIGHT_FIT = -0.02e-3
 """Interference up to which a bore still goes on with a mallet and oil (common practice) [m]."""
 
@@ -92,14 +98,14 @@ def _about(case: Case, pulley: Pulley) -> Iterator[Ask]:
 
 def _fit(case: Case, pulley: Pulley) -> Draft:
     found = fit(case, pulley)
-    show = partial(case.units.show, kind=Kind.LENGTH)
+    fine = partial(case.units.show, kind=Kind.LENGTH, unit=case.units.caliper())
     gap = float(found.gap[0])
     wobble = ""
     if found.wobble is not None and gap > 0.0:
-        wobble = f" Its rim can wobble {float(found.wobble[0]) * 1e3:.1f} mm before it is clamped."
+        wobble = f" Its rim can wobble {fine(float(found.wobble[0]))} before it is clamped."
     return Draft(
         kind=Kind.LENGTH,
-        unit="mm",
+        unit=case.units.caliper(),
         value=found.gap,
         at_least=TIGHT_FIT,
         at_most=LOOSE_FIT,
@@ -108,9 +114,9 @@ def _fit(case: Case, pulley: Pulley) -> Draft:
         meaning=f"{_fit_words(gap)}{wobble}",
         remedy=_fit_remedy(case, found),
         formula="gap = bore − shaft",
-        working=f"{show(float(found.bore[0]))} − {show(float(found.shaft[0]))} = "
-        f"{gap * 1e3:.3f} mm",
-        source="ISO 286-1 for the terms; 0.1 and 0.25 mm are common practice, no source",
+        working=f"{fine(float(found.bore[0]))} − {fine(float(found.shaft[0]))} = {fine(gap)}",
+        source=f"ISO 286-1 for the terms; {fine(SLIP_FIT)} and {fine(LOOSE_FIT)} are common "
+        "practice, no source",
         leaves_out="a worn, oval or tapered bore; a shaft that runs out",
         caution=OFF_CAUTION if gap > LOOSE_FIT else "",
     )
@@ -128,17 +134,19 @@ def _fit_words(gap: float) -> str:
 
 def _fit_remedy(case: Case, found: Fit) -> str:
     gap, shaft = float(found.gap[0]), float(found.shaft[0])
+    fine = partial(case.units.show, kind=Kind.LENGTH, unit=case.units.caliper())
     if gap < TIGHT_FIT:
-        return f"Ream or bore it to {case.units.show(shaft, Kind.LENGTH)} plus 0.02 to 0.05 mm."
+        play = case.units.show_range(*SLIDING_FIT, Kind.LENGTH, case.units.caliper())
+        return f"Ream or bore it to {fine(shaft)} plus {play}."
     if gap > BUSH_FROM:
-        return f"Turn a bush with a wall of {0.5 * gap * 1e3:.2f} mm, pressed into the pulley."
+        return f"Turn a bush with a wall of {fine(0.5 * gap)}, pressed into the pulley."
     if gap > SLIP_FIT:
         return (
-            f"Shim it with {0.5 * gap * 1e3:.2f} mm foil all round, or bore it out by 5 mm and "
-            "press in a bush."
+            f"Shim it with foil of {fine(0.5 * gap)} all round, or bore it out by "
+            f"{case.units.show(BUSH_ROOM, Kind.LENGTH)} and press in a bush."
         )
     if goes_over(found.gap, LOOSE_FIT, FIT_NEAR) or falls_short(found.gap, TIGHT_FIT, FIT_NEAR):
-        return "Measure bore and shaft again with a micrometer, to 0.02 mm."
+        return f"Measure bore and shaft again with a micrometer, to {fine(abs(TIGHT_FIT))}."
     return ""
 
 
@@ -158,7 +166,7 @@ def _key(case: Case, pulley: Pulley) -> Draft:
         f"torque there.{_key_size(case, pulley)}",
         remedy="Use a longer key that bears over the whole hub, or a tapered bush." if weak else "",
         formula="T = d L × min(0.577 Sy w / 2, Sy h / 4)",
-        working=f"{show(float(diameter(case, pulley)[0]), Kind.LENGTH)} × "
+        working=f"{show(float(diameter(case, pulley)[0]), Kind.LENGTH, case.units.caliper())} × "
         f"{show(float(case.si(key.length)[0]), Kind.LENGTH)} long, "
         f"{show(float(case.si(key.width)[0]), Kind.LENGTH)} wide, "
         f"{show(float(case.si(key.height)[0]), Kind.LENGTH)} high: "
@@ -198,7 +206,7 @@ def _screw(case: Case, pulley: Pulley) -> Draft:
         else "",
         formula="T = holding force × d / 2",
         working=f"{show(row.holding_force, Kind.FORCE)} × "
-        f"{show(float(diameter(case, pulley)[0]), Kind.LENGTH)} / 2 = "
+        f"{show(float(diameter(case, pulley)[0]), Kind.LENGTH, case.units.caliper())} / 2 = "
         f"{show(float(holds[0]), Kind.TORQUE)} against {show(float(torque[0]), Kind.TORQUE)}",
         source=f"{row.source} ({row.status})",
         leaves_out="a hard or oily shaft, and a screw that was not tightened fully",
@@ -272,9 +280,9 @@ def _bending(case: Case, pulley: Pulley) -> Draft:
         working=f"pull {show(float(found.load[0]), Kind.FORCE)}, bending "
         f"{show(float(found.moment[0]), Kind.TORQUE)}, twist "
         f"{show(float(found.torque[0]), Kind.TORQUE)} on "
-        f"{show(float(diameter(case, pulley)[0]), Kind.LENGTH)}; Kf {notch.bending:g}, Kfs "
-        f"{notch.twisting:g} ({notch.what}), Se {found.stands[0] / 1e6:.0f} MPa, Sut "
-        f"{found.steel[0] / 1e6:.0f} MPa: {used:.1%}",
+        f"{show(float(diameter(case, pulley)[0]), Kind.LENGTH, case.units.caliper())}; "
+        f"Kf {notch.bending:g}, Kfs {notch.twisting:g} ({notch.what}), Se "
+        f"{found.stands[0] / 1e6:.0f} MPa, Sut {found.steel[0] / 1e6:.0f} MPa: {used:.1%}",
         source="Shigley, Mechanical Engineering Design, 8th edition, equation 7-8 (Goodman) and "
         "tables 7-1 and A-9 (from memory)",
         leaves_out=f"{_keyway_words(notch)}circlip grooves, rust pits and earlier bends, which "
