@@ -155,21 +155,22 @@ def _nearest(
 
 def _plan_gap(x: ArrayLike, y: ArrayLike, corners_x: Array, corners_y: Array) -> Array:
     """Distance in the plan from an outline, below zero inside it."""
-    shape = np.broadcast_shapes(np.shape(x), np.shape(y))
-    least: Array = np.full(shape, np.inf)
-    inside = np.zeros(shape, dtype=bool)
-    # over the corners, of which a part has a few; never over the builds
-    for (ax, ay), (bx, by) in zip(
-        zip(corners_x, corners_y, strict=True),
-        zip(np.roll(corners_x, -1, axis=0), np.roll(corners_y, -1, axis=0), strict=True),
-        strict=True,
-    ):
-        dx, dy = bx - ax, by - ay
-        square = np.maximum(dx * dx + dy * dy, np.finfo(float).tiny)
-        foot = np.clip(((x - ax) * dx + (y - ay) * dy) / square, 0.0, 1.0)
-        least = np.minimum(least, np.hypot(x - ax - foot * dx, y - ay - foot * dy))
-        rises = (ay > y) != (by > y)
-        with np.errstate(divide="ignore", invalid="ignore"):
-            crossing = ax + (y - ay) * dx / dy
-        inside = inside ^ (rises & (x < crossing))
-    return np.where(inside, -least, least)
+    axes = max(np.ndim(x), np.ndim(y))
+    ax, ay = _over(corners_x, axes), _over(corners_y, axes)
+    bx, by = np.roll(ax, -1, axis=0), np.roll(ay, -1, axis=0)
+    dx, dy = bx - ax, by - ay
+    square = np.maximum(dx * dx + dy * dy, np.finfo(float).tiny)
+    out_x, out_y = x - ax, y - ay
+    foot = np.clip((out_x * dx + out_y * dy) / square, 0.0, 1.0)
+    nearest = np.hypot(out_x - foot * dx, out_y - foot * dy).min(axis=0)
+    with np.errstate(divide="ignore", invalid="ignore"):
+        beyond = out_x < out_y * dx / dy
+    crossed = ((ay > y) != (by > y)) & beyond
+    inside = np.count_nonzero(crossed, axis=0) % 2 == 1
+    return np.asarray(np.where(inside, -nearest, nearest))
+
+
+def _over(corners: Array, axes: int) -> Array:
+    """Corners on the first axis, ready to be set against values with this many axes."""
+    count, *rest = corners.shape
+    return corners.reshape(count, *(1,) * (axes - len(rest)), *rest)

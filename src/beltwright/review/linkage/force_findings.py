@@ -8,6 +8,7 @@ import numpy as np
 from beltwright.build.linkage import Linkage
 from beltwright.physics.arrays import Array
 from beltwright.physics.linkage.swing import along, axis_of, rod_end, way_between
+from beltwright.physics.linkage.train import turning
 from beltwright.quantity import Kind
 from beltwright.review.brake.braking import pedal_force
 from beltwright.review.case import Case, NotKnownError
@@ -26,6 +27,7 @@ from beltwright.review.linkage.motion import (
     reach,
     turned_per_hand,
     working_angle,
+    written_train,
 )
 from beltwright.review.linkage.words import (
     DEGREES,
@@ -101,7 +103,7 @@ def _effort(case: Case, linkage: Linkage) -> Draft:
         )
     force, most = np.atleast_1d(most_effort(case, linkage)), _most(case, linkage)
     hand = reach(case, linkage).hand
-    turns = turned_per_hand(case, linkage, hand)[:, 0]
+    turns = np.abs(turning(written_train(case, linkage), hand[:, :1]))[:, 0]
     worst = int(np.argmax(np.nan_to_num(turns, nan=-1.0)))
     show = case.units.show
     pull, arm = first(pull_needed(case, linkage)), first(link_of(case, linkage).arm.radius)
