@@ -111,6 +111,45 @@ def test_what_no_part_serves_is_named() -> None:
     assert "drive" in missing.meaning
 
 
+MORE = """
+[[shaft]]
+name = "second"
+at = ["500 mm", "0 mm"]
+[[idler]]
+name = "clutch idler"
+outside = "80 mm"
+[idler.arm]
+pivot = ["200 mm", "0 mm"]
+length = "100 mm"
+released = "10 deg"
+[idler.arm.spring]
+rate = "3 N/mm"
+free = "90 mm"
+arm_hook = ["50 mm", "0 mm"]
+frame_hook = ["0 mm", "50 mm"]
+[[chain]]
+name = "final chain"
+size = "08B"
+driver = { shaft = "engine", teeth = 12 }
+driven = { shaft = "second", teeth = 24 }
+[[plate]]
+name = "bracket"
+rectangle = ["80 mm", "60 mm"]
+"""
+
+
+@pytest.mark.parametrize(
+    "name", ["clutch idler", "spring of the clutch idler", "final chain", "bracket"]
+)
+def test_springs_chains_and_plates_want_an_entry_too(name: str) -> None:
+    uses = ["clutch idler", "spring of the clutch idler", "final chain", "bracket"]
+    rows = [f'[[part]]\nname = "x {use}"\nuse = "{use}"\n' for use in uses if use != name]
+    text = HEAD.format(budget="40 EUR") + MORE + PARTS + "".join(rows)
+    assert findings(text)["money.missing"].meaning.endswith(f": {name}.")
+    whole = text + f'[[part]]\nname = "{name}"\nuse = "{name}"\n'
+    assert findings(whole)["money.missing"].verdict is Verdict.SOUND
+
+
 def test_what_is_still_to_be_paid() -> None:
     owed = findings(HEAD.format(budget="40 EUR") + PARTS)["money.to_buy"]
     assert owed.value == 11.0

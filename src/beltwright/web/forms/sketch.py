@@ -12,6 +12,14 @@ _BY_PLACE = {
         "slope": "slope",
     },
     "belt": {"length": "belt_print", "section": "belt_print"},
+    "plate": {
+        "rectangle": "plate",
+        "outline": "plate",
+        "place": "plate",
+        "slot": "plate",
+        "stand_off": "stand_off",
+        "thickness": "caliper",
+    },
     "guard": {
         "gap": "keeper",
         "over": "keeper",
@@ -86,6 +94,8 @@ SKETCHES = {
     "caliper": "A caliper closed over the rim of a pulley",
     "inside": "The inner jaws of a caliper opened in a hole",
     "depth": "The depth rod of a caliper in a hole",
+    "plate": "A plate: from its lower left corner to the right, then up, to the middle of a hole",
+    "stand_off": "From the side: from the middle of the plate up to the middle of the belt",
     "place": "From above: forwards from the rear axle is x, to the left of the middle is y",
     "height": "A rule on the ground beside the pulley, read at the middle of its groove",
     "wheelbase": "From the middle of the rear axle to the middle of the front axle",
