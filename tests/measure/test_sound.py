@@ -91,14 +91,14 @@ def test_what_is_no_engine_is_refused(kind: str) -> None:
     lowest=st.sampled_from([0.0, 80.0, 120.0]),
     seed=st.integers(0, 1000),
 )
-def test_any_single_is_found_among_the_readings(
+def test_any_single_lies_within_the_spread_of_a_reading(
     engine: Engine, rpm: float, noise: float, lowest: float, seed: int
 ) -> None:
     heard = engine_speed(
         engine(rpm, seconds=4.0, noise=noise, lowest=lowest, seed=seed, wander=0.0), 1
     )
-    error = min(abs(said / rpm - 1.0) for said in _said(heard))
-    assert error < 2e-3
+    speeds = [one.speed for one in heard.readings]
+    assert any(abs(speed.value - rpm * RPM) < speed.spread for speed in speeds)
 
 
 @pytest.mark.parametrize("cylinders", [0, 5, -1])
