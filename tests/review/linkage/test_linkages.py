@@ -123,6 +123,17 @@ def test_a_lever_that_ends_too_early(answers: Answers, works: str, verdict: str)
     assert found["travel"].value == pytest.approx(np.radians(-8.0))
 
 
+def test_only_the_end_that_the_lever_comes_to_is_in_its_way(answers: Answers) -> None:
+    """A pedal that rests against its stop has no less travel for it."""
+    resting = ('travel = ["50 ± 1 deg", "110 ± 1 deg"]', 'travel = ["50 deg", "90 ± 1 deg"]')
+    more = ('within = "2 deg"', 'within = "2 deg"\n[[linkage.arm.position]]\nname = "rest"\n{}')
+    at_rest = (more[0], more[1].format('angle = "90 deg"'))
+    for changes in ((resting,), (resting, at_rest)):
+        found = answers(*changes, samples=200)["travel"]
+        assert found.verdict is Verdict.SOUND
+        assert found.value == pytest.approx(np.radians(17.0))
+
+
 def test_what_the_travel_asks_for_cures_it(answers: Answers) -> None:
     """Drill the hole and make the rod that the remedy names: all is well."""
     short = ('"50 ± 1 deg"', '"75 ± 1 deg"')

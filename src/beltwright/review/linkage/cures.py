@@ -26,6 +26,7 @@ from beltwright.review.linkage.motion import (
     hand_travel,
     link_of,
     reach,
+    room_left,
     written_train,
 )
 from beltwright.review.linkage.words import DEGREES, first
@@ -186,5 +187,6 @@ def _positions(
     wanted, within = found.wanted[:, :1], found.within[:, :1]
     enough = wanted - np.sign(wanted - link.arm_neutral) * within
     lever = lever_for(link, enough)
-    inside = np.min(np.minimum(lever - travel[0], travel[1] - lever), axis=0)
+    at_rest = np.abs(wanted - link.arm_neutral) <= within
+    inside = np.min(room_left(lever, link.neutral, travel, at_rest), axis=0)
     return inside, np.max(np.abs(turning_ratio(link.lever, lever, link.arm, enough)), axis=0)

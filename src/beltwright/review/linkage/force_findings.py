@@ -300,6 +300,6 @@ def _straighter(case: Case, linkage: Linkage, end: str) -> str:
     told = (
         f"Bring the rod's end at the {other} {case.units.show(abs(mean), Kind.LENGTH)} "
         f"{_BACK[word][0 if mean > 0.0 else 1]}, with a longer stud, a spacer or the other side of "
-        f"its arm: {degrees(left)} of tilt are left."
+        f"its arm: that leaves {degrees(left)} of tilt."
     )
     return f"{told} {rest}" if left > first(_joint_limit(case, linkage)) else told

@@ -3,6 +3,7 @@
 from typing import NamedTuple
 
 import numpy as np
+from numpy.typing import NDArray
 
 from beltwright.build.fields import Place
 from beltwright.build.linkage import ArmPosition, Linkage
@@ -46,8 +47,8 @@ class Reach(NamedTuple):
     wanted  angle of the arm [rad]
     within  how far off it may stand [rad]
     hand    angle of the hand lever that gives it [rad]; NaN where none does
-    inside  how far inside of its travel the hand lever then stands [rad], the leeway of the arm
-            taken into account; below 0 by how much it falls short
+    inside  how far before the end of its travel the hand lever then stands [rad], the leeway of
+            the arm taken into account; below 0 by how much it falls short
     """
 
     wanted: Array
@@ -231,9 +232,22 @@ def _reach(case: Case, linkage: Linkage) -> Reach:
     hand = hand_for(train, wanted)
     # short of its position by what it may be off, the arm has still done its work
     enough = hand_for(train, wanted - np.sign(wanted - neutral) * within)
-    inside = np.minimum(enough - low, high - enough)
+    at_rest = np.abs(wanted - neutral) <= within
+    inside = room_left(enough, hand_neutral(case, linkage), (low, high), at_rest)
     jammed = np.isnan(moved_to(case, linkage, hand[:, :1]))
     return Reach(wanted, within, np.where(jammed, np.nan, hand), np.where(jammed, np.nan, inside))
+
+
+def room_left(
+    lever: Array, neutral: ArrayLike, travel: tuple[Array, Array], at_rest: NDArray[np.bool_]
+) -> Array:
+    """How far before the end of its travel a lever stands that comes from neutral [rad].
+
+    Where the arm needs nothing but to rest, no end is in the way.
+    """
+    low, high = lever - travel[0], travel[1] - lever
+    ahead = np.where(lever > neutral, high, low)
+    return np.where(at_rest, np.maximum(low, high), ahead)
 
 
 def moved_to(case: Case, linkage: Linkage, hand: ArrayLike) -> Array:
