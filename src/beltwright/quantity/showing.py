@@ -38,7 +38,9 @@ _BESIDE_INCHES = {
     Kind.TORQUE: "lbf·ft",
     Kind.FORCE: "lbf",
     Kind.PRESSURE: "psi",
+    Kind.SPRING_RATE: "lbf/in",
     Kind.TEMPERATURE: "°F",
+    Kind.VOLUME: "fl oz",
 }
 """What a builder who measures in inches reads, where nothing of a kind is written."""
 _INCHES = {"in", "ft", "thou"}

@@ -7,6 +7,7 @@ from beltwright.physics.arrays import Array, ArrayLike
 from beltwright.quantity import Kind
 from beltwright.review.case import Case, NotKnownError
 from beltwright.review.draft import Ask, Draft
+from beltwright.review.examples import in_their_units
 from beltwright.review.finding import Finding, Limit, Verdict
 
 LOW_PERCENT, HIGH_PERCENT = 5.0, 95.0
@@ -20,7 +21,7 @@ def judge(case: Case, topic: str, ask: Ask) -> tuple[Finding, Draft | None]:
         try:
             draft = ask.answer()
         except NotKnownError as missing:
-            return _not_known(ask, topic, missing), None
+            return _not_known(case, ask, topic, missing), None
     return _finding(case, topic, ask, draft, tuple(sorted(used))), draft
 
 
@@ -82,7 +83,7 @@ def _finding(case: Case, topic: str, ask: Ask, draft: Draft, used: tuple[str, ..
         shown_range=_shown_range(case, draft, low, high),
         shown_limit=_shown_limit(case, draft, limit),
         meaning=draft.meaning,
-        remedy=draft.remedy,
+        remedy=in_their_units(draft.remedy, case.units),
         formula=draft.formula,
         working=draft.working,
         source=draft.source,
@@ -182,7 +183,7 @@ def _shown_limit(case: Case, draft: Draft, limit: Limit | None) -> str:
     return f"at most {case.units.show(most, draft.kind, draft.unit)}"
 
 
-def _not_known(ask: Ask, topic: str, missing: NotKnownError) -> Finding:
+def _not_known(case: Case, ask: Ask, topic: str, missing: NotKnownError) -> Finding:
     return Finding(
         id=ask.id,
         title=ask.title,
@@ -197,7 +198,7 @@ def _not_known(ask: Ask, topic: str, missing: NotKnownError) -> Finding:
         shown_range="",
         shown_limit="",
         meaning=missing.why or f"{missing.key} is not in the build file.",
-        remedy=missing.how,
+        remedy=in_their_units(missing.how, case.units),
         formula="",
         working="",
         source="",

@@ -1,0 +1,80 @@
+"""The examples in what to do, in the units that the builder writes."""
+
+import re
+from functools import cache
+
+from beltwright.quantity import Kind, Quantity, Units, default_unit, read_quantity
+from beltwright.quantity.showing import show_inches
+from beltwright.quantity.units import INCH
+
+_METRIC = {
+    "mm": Kind.LENGTH,
+    "m": Kind.LENGTH,
+    "kg": Kind.MASS,
+    "km/h": Kind.SPEED,
+    "kW": Kind.POWER,
+    "N": Kind.FORCE,
+    "N·m": Kind.TORQUE,
+    "N/mm": Kind.SPRING_RATE,
+    "°C": Kind.TEMPERATURE,
+    "L": Kind.VOLUME,
+    "EUR": Kind.MONEY,
+}
+"""Units in which the examples are written."""
+
+_OTHER = {"in", "ft", "thou", "lb", "mph", "hp", "lbf", "lbf·ft", "lbf/in", "°F", "fl oz"}
+"""Units that ask for other examples."""
+
+_VALUE = r"-?[0-9.]+(?: ± [0-9.]+)? (?:" + "|".join(sorted(_METRIC, key=len, reverse=True)) + ")"
+_QUOTED = re.compile(rf'"({_VALUE})"')
+_TAPE_FROM = 0.0004
+"""A tolerance finer than this is a caliper's, and so are its decimals [m]."""
+
+
+def in_their_units(words: str, units: Units) -> str:
+    """Words with every quoted value, as it is written in a build file, in the builder's units."""
+    if '"' not in words:
+        return words
+    return _QUOTED.sub(lambda found: f'"{_theirs(found[1], units)}"', words)
+
+
+def _theirs(text: str, units: Units) -> str:
+    """A metric value in the builder's unit, as round as the example was."""
+    value = _read(text)
+    unit = units[value.kind]
+    if value.kind is Kind.MONEY:
+        return text.replace(default_unit(Kind.MONEY).symbol, unit.symbol)
+    if unit.symbol not in _OTHER:
+        return text
+    if unit.symbol == "in" and units.inch_parts and (not value.plus or value.plus > _TAPE_FROM):
+        return _as_fractions(value, units.inch_parts)
+    middle = unit.from_si(value.value)
+    off = unit.from_si(value.high) - middle
+    if not off:
+        return f"{_rounded(middle)} {unit.symbol}"
+    decimals = max(0, -_exponent(off))
+    return f"{middle:.{decimals}f} ± {max(off, 0.1**decimals):.{decimals}f} {unit.symbol}"
+
+
+def _as_fractions(value: Quantity, parts: int) -> str:
+    middle = show_inches(value.value, parts)
+    if not value.plus:
+        return middle
+    off = max(value.plus, float(INCH) / parts)
+    return f"{middle.removesuffix(' in')} ± {show_inches(off, parts)}"
+
+
+def _rounded(number: float) -> str:
+    """A number with three figures, no finer than a hundredth."""
+    figures = f"{number:.{min(2, max(0, 2 - _exponent(number)))}f}"
+    return figures.rstrip("0").rstrip(".") if "." in figures else figures
+
+
+def _exponent(number: float) -> int:
+    """The power of ten of a number's first figure; 0 for 0."""
+    return int(f"{abs(number):e}".partition("e")[2])
+
+
+@cache
+def _read(text: str) -> Quantity:
+    return read_quantity(text, _METRIC[text.rpartition(" ")[2]])

@@ -1,0 +1,63 @@
+"""The examples in what to do are in the builder's units."""
+
+import re
+from collections.abc import Callable
+
+import pytest
+
+from beltwright.quantity import Kind, Units, read_quantity
+from beltwright.review.case import Case
+from beltwright.review.examples import in_their_units
+from beltwright.review.review import review_of
+
+Cart = Callable[..., Case]
+
+FRACTIONS = Units.of([read_quantity("4 5/8 in", Kind.LENGTH), read_quantity("5 USD", Kind.MONEY)])
+DECIMALS = Units.of([read_quantity("4.625 in", Kind.LENGTH)])
+METRIC = Units.of([read_quantity("118 mm", Kind.LENGTH)])
+
+
+@pytest.mark.parametrize(
+    ("example", "fractions", "decimals"),
+    [
+        ('wheelbase = "1235 mm"', "48 5/8 in", "48.6 in"),
+        ('height = "341 ± 2 mm"', "13 7/16 ± 1/16 in", "13.43 ± 0.08 in"),
+        ('diameter = "25.40 ± 0.02 mm"', "1.0000 ± 0.0008 in", "1.0000 ± 0.0008 in"),
+        ('width = "6.35 mm"', "1/4 in", "0.25 in"),
+        ('arm = "-95 mm"', "-3 3/4 in", "-3.74 in"),
+        ('hip = "0 mm"', "0 in", "0 in"),
+        ('mass = "82 kg"', "181 lb", "181 lb"),
+        ('power = "9.3 kW"', "12.5 hp", "12.5 hp"),
+        ('air = "30 °C"', "86 °F", "86 °F"),
+        ('volume = "0.6 L"', "20.3 fl oz", "20.3 fl oz"),
+        ('force = "60 ± 10 N"', "13 ± 2 lbf", "13 ± 2 lbf"),
+    ],
+)
+def test_an_example_is_in_the_builders_units(example: str, fractions: str, decimals: str) -> None:
+    key = example.partition('"')[0]
+    assert in_their_units(example, FRACTIONS) == f'{key}"{fractions}"'
+    assert in_their_units(example, DECIMALS) == f'{key}"{decimals}"'
+    assert in_their_units(example, METRIC) == example
+
+
+@pytest.mark.parametrize(
+    "words",
+    ['set_screw = "M8"', 'grade = "SAE 90"', 'thread = "1/8 NPT"', 'gear = "4"', "5 mm of foil"],
+)
+def test_what_is_no_value_stays(words: str) -> None:
+    assert in_their_units(words, FRACTIONS) == words
+
+
+def test_a_price_is_in_the_builders_money() -> None:
+    assert in_their_units('price = "24 EUR"', FRACTIONS) == 'price = "24 USD"'
+
+
+def test_no_finding_of_a_build_in_inches_asks_for_millimetres(cart: Cart) -> None:
+    """Forces and powers stay in what this builder writes of them."""
+    bare = ("[[belt]]", '[show]\nlength = "in 1/16"\n[[belt]]')
+    unbraked = ('material = "moulded"\n', "")
+    found = review_of(cart(bare, unbraked))
+    asked = [finding.remedy for finding in found.findings if '"' in finding.remedy]
+    assert len(asked) > 5
+    metric = re.compile(r'"[-0-9.]+(?: ± [0-9.]+)? mm"')
+    assert [remedy for remedy in asked if metric.search(remedy)] == []
