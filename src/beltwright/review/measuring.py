@@ -23,8 +23,11 @@ _BY_KEY_END = {
     "rear": "Put a bathroom scale under each rear wheel, the front ones on blocks of its height.",
     "rear_raised": "Lift the front on a block, chock the wheels, and read the rear scales again.",
     "roll_out": "Chalk the tyre and the floor, roll one full turn with the driver seated, measure.",
-    "idle": "Hold a cheap inductive rev counter to the spark lead at idle.",
-    "no_load": "Hold a cheap inductive rev counter to the spark lead, governed, clutch down.",
+    "idle": "Hold a cheap inductive rev counter to the spark lead at idle, or record its sound.",
+    "no_load": (
+        "Hold a cheap inductive rev counter to the spark lead, governed, clutch down; or record "
+        "its sound."
+    ),
     "stock_input": "Take the donor's engine speed times its pulley ratio, measured over the rims.",
     "rate": "Hang two known weights on the spring; rate is their difference over the stretch.",
     "initial": "Pull the spring with a fish scale until the coils just begin to open.",
