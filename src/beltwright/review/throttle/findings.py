@@ -98,12 +98,12 @@ def _governor(case: Case) -> Draft:
 def _worked(works: str, as_made: bool) -> str:
     if works != "speed lever":
         return (
-            f"The foot pulls the {works} and overrides the governor: let go of by its load, the "
-            "engine runs away."
+            f"Whoever presses it pulls the {works} and overrides the governor: when the load comes "
+            "off, nothing holds the engine's speed."
         )
     if not as_made:
         return "The full-speed stop was moved: the governor may now allow more than the maker does."
-    return "The foot asks the governor for a speed; the governor still holds the engine to it."
+    return "The wire asks the governor for a speed; the governor still holds the engine to it."
 
 
 def _work_this(right: bool, as_made: bool) -> str:
@@ -361,7 +361,7 @@ def _force(case: Case) -> Draft:
         meaning=f"The {throttle.worked_by} feels {show(float(start[0]))} as the arm begins to "
         f"move and {full} at full. "
         + ("That tires it." if heavy else "")
-        + (f"Less than {show(least)} is pressed by the boot alone over bumps." if light else ""),
+        + (f"On bumps, less than {show(least)} is pressed without being meant." if light else ""),
         remedy=_force_remedy(heavy, light),
         formula="(pull of the arm's springs and friction × e^(friction × bends) × wire's lever + "
         "springs and friction of the pedal) / foot arm",
