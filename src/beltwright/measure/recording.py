@@ -1,6 +1,7 @@
 """A sound recording read from a file: one channel, as many samples as an engine's lines need."""
 
 from dataclasses import dataclass
+from itertools import islice
 from pathlib import Path
 from typing import BinaryIO
 
@@ -9,7 +10,7 @@ import numpy as np
 from beltwright.measure.refusal import NotMeasuredError
 from beltwright.physics.arrays import Array
 
-LONGEST = 120.0
+LONGEST = 120
 """What is heard of a recording; an engine that has not settled by then does not settle [s]."""
 
 SHORTEST = 3.0
@@ -20,6 +21,9 @@ FINE = 5000.0
 
 COARSEST = 4000.0
 """Samples a second that a recording must have [1/s]."""
+
+FINEST = 192_000
+"""No phone takes more samples a second [1/s]."""
 
 MOST_CHANNELS = 8
 FORMATS = "WAV, FLAC, OGG or MP3"
@@ -40,17 +44,19 @@ def read_recording(source: Path | BinaryIO) -> Recording:
     try:
         with soundfile.SoundFile(source if not isinstance(source, Path) else str(source)) as file:
             _check(file.samplerate, file.channels)
-            data = file.read(int(LONGEST * file.samplerate), dtype="float32", always_2d=True)
             rate = float(file.samplerate)
+            # A second at a time, so that channels without end never stand in memory together.
+            seconds = file.blocks(file.samplerate, dtype="float32", always_2d=True)
+            sound = [second.mean(axis=1) for second in islice(seconds, LONGEST)]
     except (soundfile.SoundFileError, RuntimeError, TypeError, ValueError, OSError):
         raise NotMeasuredError(
             f"This is not a recording that can be read. Give it as {FORMATS}, with its sound whole."
         ) from None
-    return thinned(data.mean(axis=1), rate)
+    return thinned(np.concatenate(sound or [np.zeros(0, np.float32)]), rate)
 
 
 def _check(rate: float, channels: int) -> None:
-    if not COARSEST <= rate <= 400_000 or channels > MOST_CHANNELS:
+    if not COARSEST <= rate <= FINEST or channels > MOST_CHANNELS:
         raise NotMeasuredError(
             f"This recording has {rate:g} samples a second on {channels} channels. "
             "Record it again as a phone does it: 44,100 a second, one channel or two."
