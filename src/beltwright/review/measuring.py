@@ -35,6 +35,8 @@ _BY_KEY_END = {
     "diameter": "Close a caliper on it twice, a quarter turn apart, and write the difference as ±.",
     "k_factor": "Bend a scrap by 90° and measure both legs over their outsides: "
     "K = ((flat − both legs + 2 r + 2 t) / 1.571 − r) / t.",
+    "thickness": "Close a caliper on it, away from a burr.",
+    "stand_off": "Lay a straight-edge on the belt, and measure down to the plate at right angles.",
     "duty": "Watch an hour of usual work, and guess how much of it the engine pulls hard.",
     "rolling": _GROUND,
     "grip": _GROUND,
