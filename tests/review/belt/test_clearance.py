@@ -6,9 +6,18 @@ from numpy.testing import assert_allclose
 
 from beltwright.build.reading import read_text
 from beltwright.review.belt import clearance_findings
-from beltwright.review.belt.clearance import driving_gap, loose_gap, nearest_place, own_gap
+from beltwright.review.belt.clearance import (
+    band_as_written,
+    driving_band,
+    driving_gap,
+    driving_plan,
+    loose_gap,
+    nearest_place,
+    own_gap,
+)
 from beltwright.review.belt.layout import belt_run
-from beltwright.review.belt.obstacles import outline_of
+from beltwright.review.belt.near_parts import FAR, Strayed, part_stray, stray_of, surely_apart
+from beltwright.review.belt.obstacles import grouped_parts, outline_of
 from beltwright.review.case import Case
 from beltwright.review.finding import Finding, Verdict
 from beltwright.review.judging import judge
@@ -238,14 +247,75 @@ to_height = "330 mm"
     text = CART.replace("LOW", "70 mm").replace("HIGH", "100 mm") + more
     together = Case(read_text(text, "build.toml"), 50)
     belt = together.build.belt[0]
+    flaps = []
     for part in together.build.obstacle:
         alone = Case(together.build.model_copy(update={"obstacle": (part,)}), 50)
-        for gap in (driving_gap, loose_gap):
-            one, of_all = gap(alone, belt, part), gap(together, belt, part)
-            for name, values in vars(one).items():
-                assert_allclose(
-                    getattr(of_all, name) * np.ones(51), values * np.ones(51), rtol=1e-12
-                )
+        driving = [driving_gap(case, belt, part) for case in (together, alone)]
+        loose = [loose_gap(case, belt, part) for case in (together, alone)]
+        for of_all, one in (
+            (driving[0].taut, driving[1].taut),
+            (driving[0].trembling, driving[1].trembling),
+            (loose[0].at_rest, loose[1].at_rest),
+        ):
+            assert_allclose(of_all * np.ones(51), one * np.ones(51), rtol=1e-12)
+        flaps.append([gap.flapping * np.ones(51) for gap in loose])
         near, near_alone = (nearest_place(case, belt, part) for case in (together, alone))
         assert float(near.gap[0]) == pytest.approx(float(near_alone.gap[0]), rel=1e-12)
         assert float(near.part_x[0]) == pytest.approx(float(near_alone.part_x[0]), rel=1e-12)
+    # only what may be struck first is worked out in every sample
+    of_all, alone_each = np.min(np.array(flaps), axis=0)
+    assert_allclose(of_all, alone_each, rtol=1e-12)
+
+
+def test_a_part_that_stays_far_off_is_told_as_written() -> None:
+    """No sample is needed for what no tolerance brings near; the bound is that of every sample."""
+    more = """
+[[obstacle]]
+name = "seat post"
+outline = [["0.4 m", "420 ± 2 mm"], ["0.45 m", "420 mm"], ["0.42 m", "460 mm"]]
+"""
+    text = _measured(more)
+    case = Case(read_text(text, "build.toml"), 200)
+    belt, far = case.build.belt[0], case.build.obstacle[-1]
+    layout = belt_run(case, belt)
+    outline = outline_of(case, layout.plane, far)
+    gaps = driving_plan(layout, driving_band(case, belt), outline).trembling
+    assert gaps.size == 201
+    told = driving_gap(case, belt, far).trembling
+    assert told.shape == (1,)
+    assert told[0] == pytest.approx(gaps[0], rel=1e-12)
+    assert gaps.min() > FAR
+    found = next(ask for ask in clearance_findings.questions(case) if ask.id.endswith("seat post"))
+    assert judge(case, "Clearance", found)[0].verdict is Verdict.SOUND
+
+
+@pytest.mark.parametrize("y", [120, 160, 220, 320])
+def test_no_sample_comes_nearer_than_the_bound(y: int) -> None:
+    more = f"""
+[[obstacle]]
+name = "post"
+outline = [["300 mm", "{y} ± 2 mm"], ["330 mm", "{y} mm"], ["315 mm", "{y + 40} ± 1 mm"]]
+"""
+    text = _measured(more)
+    case = Case(read_text(text, "build.toml"), 300)
+    belt, layout = case.build.belt[0], belt_run(case, case.build.belt[0])
+    still = Case(case.build)
+    group = grouped_parts(still, layout.plane)[0]
+    band = driving_band(case, belt)
+    strays = np.array(
+        [part_stray(part) for part in case.build.obstacle if part.name in group.names]
+    )
+    belt_strays = Strayed(
+        band_as_written(layout, layout.path), (-1.0, 1.0), (-1.0, 1.0), stray_of(band.middle), 0.0
+    )
+    bound = surely_apart(belt_strays, group, strays, 0.0)
+    for name, low in zip(group.names, bound, strict=True):
+        part = next(each for each in case.build.obstacle if each.name == name)
+        gaps = driving_plan(layout, band, outline_of(case, layout.plane, part)).taut
+        assert low <= gaps.min()
+
+
+def _measured(more: str) -> str:
+    """The cart with its belt measured, and more parts."""
+    text = CART.replace("LOW", "70 mm").replace("HIGH", "100 mm")
+    return text.replace('length = "58 in"', 'length = "58 ± 0.03 in"') + more

@@ -1,11 +1,12 @@
 """How near every belt comes to what stands round it, in both clutch positions, as numbers."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, fields
+from functools import partial
 
 import numpy as np
 
-from beltwright.build.driveline import Belt
+from beltwright.build.driveline import Belt, Idler
 from beltwright.build.shop import Obstacle
 from beltwright.physics.arrays import Array
 from beltwright.physics.belt.band import Band, belt_band
@@ -16,12 +17,16 @@ from beltwright.physics.belt.outline import Outline, height_gap
 from beltwright.physics.belt.own_gap import OwnGap, passing_gaps, rim_gaps, span_gaps
 from beltwright.quantity import Kind
 from beltwright.review.belt.layout import Layout, belt_run, loose_belt
-from beltwright.review.belt.obstacles import NO_END, grouped_parts
+from beltwright.review.belt.near_parts import NearParts, Strayed, near_parts, stray_of
+from beltwright.review.belt.obstacles import NO_END, PartGroup, Plane, grouped, grouped_parts
 from beltwright.review.case import Case
 
 BELT_SPACING = 1.2
 """Distance between belts side by side over the width of one [1]; grooves of classical sheaves stand
 1.12 to 1.2 belt widths apart (RMA IP-20, from memory)."""
+
+BLOCK = 12
+"""Parts that are worked out side by side: more of them run out of the processor's cache."""
 
 
 @dataclass(frozen=True)
@@ -166,9 +171,17 @@ def _in_space(plan: Array, over: Array) -> Array:
 
 
 def _driving_gaps(case: Case, belt: Belt) -> dict[str, DrivingGap]:
+    plane = belt_run(case, belt).plane
+    if not _sampled(case):
+        return _driving_gaps_to(case, belt, grouped_parts(case, plane))
+    far = _driving_gaps(_still(case), belt)
+    return far | _driving_gaps_to(case, belt, _groups(case, plane, _near(case, belt).beside))
+
+
+def _driving_gaps_to(case: Case, belt: Belt, groups: Sequence[PartGroup]) -> dict[str, DrivingGap]:
     layout = belt_run(case, belt)
     gaps = {}
-    for group in grouped_parts(case, layout.plane):
+    for group in groups:
         over = height_gap(*_heights(layout), group.outline)
         plan = driving_plan(layout, driving_band(case, belt), group.outline)
         taut, trembling = _in_space(plan.taut, over), _in_space(plan.trembling, over)
@@ -177,12 +190,56 @@ def _driving_gaps(case: Case, belt: Belt) -> dict[str, DrivingGap]:
     return gaps
 
 
+def _sampled(case: Case) -> bool:
+    return case.samples > 0 and not case.replaced
+
+
+def _still(case: Case) -> Case:
+    """The build as written, without its tolerances."""
+    return case.once("as written", lambda: case.under(case.build, 0))
+
+
+def _groups(case: Case, plane: Plane, names: frozenset[str]) -> tuple[PartGroup, ...]:
+    parts = [part for part in case.build.obstacle if part.name in names]
+    return grouped(case, plane, parts, BLOCK)
+
+
+def _near(case: Case, belt: Belt) -> NearParts:
+    return case.once(("near_parts", belt.name), lambda: _worked_near(case, belt))
+
+
+def _worked_near(case: Case, belt: Belt) -> NearParts:
+    layout = belt_run(case, belt)
+    groups = grouped_parts(_still(case), layout.plane)
+    driving = [_strayed(layout, layout.path, driving_band(case, belt), driving_bow)]
+    loose = []
+    if layout.mover is not None and isinstance(layout.mover.of, Idler):
+        slack = loose_belt(case, belt).belt.slack
+        loose = [
+            _strayed(layout, path, band, partial(free_bow, excess=slack))
+            for path, band in zip(_loose_paths(case, belt), _loose_bands(case, belt), strict=True)
+        ]
+    return near_parts(case.build.obstacle, groups, driving, loose)
+
+
+def _strayed(layout: Layout, path: BeltPath, band: Band, bow: Callable[[Array], Array]) -> Strayed:
+    low, high = _heights(layout)
+    bows = (np.atleast_1d(bow(span.length)) for span in path.spans)
+    return Strayed(
+        band=band_as_written(layout, path),
+        outer=(float(low.min()), float(high.max())),
+        inner=(float(low.max()), float(high.min())),
+        stray=stray_of(band.middle),
+        bow=max(float(np.max(each, where=np.isfinite(each), initial=0.0)) for each in bows),
+    )
+
+
 def _nearest_places(case: Case, belt: Belt) -> dict[str, Clearance]:
     layout = belt_run(case, belt)
     band = band_as_written(layout, layout.path)
     low, high = _heights(layout)
     places = {}
-    for group in grouped_parts(case, layout.plane):
+    for group in grouped_parts(_still(case) if _sampled(case) else case, layout.plane):
         near = clearance(band, low[:1], high[:1], group.as_written())
         for row, name in enumerate(group.names):
             places[name] = Clearance(*(getattr(near, each.name)[row] for each in fields(near)))
@@ -190,21 +247,51 @@ def _nearest_places(case: Case, belt: Belt) -> dict[str, Clearance]:
 
 
 def _loose_gaps(case: Case, belt: Belt) -> dict[str, LooseGap]:
-    layout, loose = belt_run(case, belt), loose_belt(case, belt)
-    gaps = {}
-    for group in grouped_parts(case, layout.plane):
-        over = height_gap(*_heights(layout), group.outline)
-        found = [
-            loose_plan(band, loose.belt.slack, group.outline) for band in _loose_bands(case, belt)
-        ]
-        at_rest, flapping = found[0].at_rest, found[0].flapping
-        if len(found) > 1:
-            at_rest = np.where(loose.belt.touches, at_rest, found[1].at_rest)
-            flapping = np.where(loose.belt.touches, flapping, found[1].flapping)
-        at_rest, flapping = _in_space(at_rest, over), _in_space(flapping, over)
-        for row, name in enumerate(group.names):
-            gaps[name] = LooseGap(at_rest[row], flapping[row])
+    plane = belt_run(case, belt).plane
+    if not _sampled(case):
+        return _loose_gaps_to(case, belt, grouped_parts(case, plane))
+    gaps, near = _loose_gaps(_still(case), belt), _near(case, belt)
+    at_rest = _gaps_at_rest(case, belt, _groups(case, plane, near.beside))
+    flapping = _loose_gaps_to(case, belt, _groups(case, plane, near.struck))
+    for name, gap in gaps.items():
+        gaps[name] = LooseGap(
+            at_rest.get(name, gap.at_rest),
+            flapping[name].flapping if name in flapping else gap.flapping,
+        )
     return gaps
+
+
+def _gaps_at_rest(case: Case, belt: Belt, groups: Sequence[PartGroup]) -> dict[str, Array]:
+    layout = belt_run(case, belt)
+    gaps: dict[str, Array] = {}
+    for group in groups:
+        over = height_gap(*_heights(layout), group.outline)
+        found = [plan_gap(band, group.outline) for band in _loose_bands(case, belt)]
+        rest = _in_space(_where_it_touches(case, belt, found), over)
+        gaps.update(zip(group.names, rest, strict=True))
+    return gaps
+
+
+def _loose_gaps_to(case: Case, belt: Belt, groups: Sequence[PartGroup]) -> dict[str, LooseGap]:
+    layout, slack = belt_run(case, belt), loose_belt(case, belt).belt.slack
+    gaps = {}
+    for group in groups:
+        over = height_gap(*_heights(layout), group.outline)
+        found = [loose_plan(band, slack, group.outline) for band in _loose_bands(case, belt)]
+        rest, flapping = (
+            _in_space(_where_it_touches(case, belt, each), over)
+            for each in ([one.at_rest for one in found], [one.flapping for one in found])
+        )
+        for row, name in enumerate(group.names):
+            gaps[name] = LooseGap(rest[row], flapping[row])
+    return gaps
+
+
+def _where_it_touches(case: Case, belt: Belt, found: Sequence[Array]) -> Array:
+    """The gap of the band that each sample has: with the idler where the belt still touches it."""
+    if len(found) == 1:
+        return found[0]
+    return np.where(loose_belt(case, belt).belt.touches, found[0], found[1])
 
 
 def _loose_bands(case: Case, belt: Belt) -> tuple[Band, ...]:
@@ -213,11 +300,15 @@ def _loose_bands(case: Case, belt: Belt) -> tuple[Band, ...]:
 
 
 def _worked_loose_bands(case: Case, belt: Belt) -> tuple[Band, ...]:
-    layout, loose = belt_run(case, belt), loose_belt(case, belt)
-    paths = [loose.with_]
-    if loose.without is not None and not np.all(loose.belt.touches):
-        paths = [loose.without] if not np.any(loose.belt.touches) else [*paths, loose.without]
-    return tuple(_band(layout, path) for path in paths)
+    layout = belt_run(case, belt)
+    return tuple(_band(layout, path) for path in _loose_paths(case, belt))
+
+
+def _loose_paths(case: Case, belt: Belt) -> Sequence[BeltPath]:
+    loose = loose_belt(case, belt)
+    if loose.without is None or np.all(loose.belt.touches):
+        return [loose.with_]
+    return [loose.with_, loose.without] if np.any(loose.belt.touches) else [loose.without]
 
 
 def _own_gap(band: Band, case: Case, belt: Belt) -> tuple[OwnGap, ...]:

@@ -1,6 +1,6 @@
 """The parts in a belt's way as outlines in its plane, those of as many corners side by side."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
@@ -38,7 +38,8 @@ class PartGroup:
 
 def grouped_parts(case: Case, plane: Plane) -> tuple[PartGroup, ...]:
     """All parts that a belt of a plane may touch."""
-    return case.once(("grouped_parts", plane), lambda: _grouped(case, plane))
+    parts = case.build.obstacle
+    return case.once(("grouped_parts", plane), lambda: grouped(case, plane, parts, len(parts)))
 
 
 def outline_of(case: Case, plane: Plane, part: Obstacle) -> Outline:
@@ -61,14 +62,24 @@ def outline_of(case: Case, plane: Plane, part: Obstacle) -> Outline:
     return Outline(x, y, _si(case, part.from_height, -NO_END), _si(case, part.to_height, NO_END))
 
 
-def _grouped(case: Case, plane: Plane) -> tuple[PartGroup, ...]:
-    groups: dict[int, dict[str, Outline]] = {}
-    for part in case.build.obstacle:
+def grouped(
+    case: Case, plane: Plane, parts: Iterable[Obstacle], most: int
+) -> tuple[PartGroup, ...]:
+    """Some parts, at most so many worked out together."""
+    alike: dict[int, dict[str, Outline]] = {}
+    for part in parts:
         outline = outline_of(case, plane, part)
-        groups.setdefault(len(outline.x), {})[part.name] = outline
+        alike.setdefault(len(outline.x), {})[part.name] = outline
     return tuple(
-        PartGroup(tuple(group), _beside(list(group.values()))) for group in groups.values()
+        PartGroup(tuple(some), _beside([group[name] for name in some]))
+        for group in alike.values()
+        for some in _at_most(list(group), most)
     )
+
+
+def _at_most(names: Sequence[str], most: int) -> Iterator[Sequence[str]]:
+    for start in range(0, len(names), most):
+        yield names[start : start + most]
 
 
 def _beside(outlines: Sequence[Outline]) -> Outline:

@@ -10,9 +10,11 @@ from beltwright.build.driveline import Belt, Idler
 from beltwright.build.shop import Obstacle
 from beltwright.physics.arrays import Array
 from beltwright.physics.belt.outline import Outline, height_gap
+from beltwright.physics.belt.run import Run
 from beltwright.physics.belt.wheel_gap import wheel_gap
 from beltwright.quantity import Kind
 from beltwright.review.belt.layout import Layout, belt_layout, belt_run, loose_belt
+from beltwright.review.belt.near_parts import off_place, part_stray
 from beltwright.review.belt.obstacles import outline_of
 from beltwright.review.case import Case
 from beltwright.review.draft import Ask, Draft
@@ -50,19 +52,47 @@ def questions(case: Case, belt: Belt) -> Iterator[Ask]:
 
 
 def _rooms(case: Case, belt: Belt) -> Iterator[WheelRoom]:
+    """The gaps as written; those that may be the narrowest in some sample, in every one."""
     layout = belt_run(case, belt)
-    for place, wheel in enumerate(layout.wheels):
-        for part in case.build.obstacle:
-            yield WheelRoom(wheel.name, part.name, _gap(case, layout, place, part))
+    pairs = [(place, part) for place in range(len(layout.wheels)) for part in case.build.obstacle]
+    if case.samples and not case.replaced:
+        still = case.under(case.build, 0)
+        stands = belt_run(still, belt)
+        gaps = [_gap(still, stands, place, part) for place, part in pairs]
+        strays = [_stray(case, layout, place) for place in range(len(layout.wheels))]
+        off = [strays[place] + part_stray(part) for place, part in pairs]
+        least = [_nominal(gap) - more for gap, more in zip(gaps, off, strict=True)]
+        most = min(_nominal(gap) + more for gap, more in zip(gaps, off, strict=True))
+        near = [not low > most for low in least]
+    else:
+        gaps, near = [np.zeros(1)] * len(pairs), [True] * len(pairs)
+    for (place, part), gap, sampled in zip(pairs, gaps, near, strict=True):
+        room = _gap(case, layout, place, part) if sampled else gap
+        yield WheelRoom(layout.wheels[place].name, part.name, room)
+
+
+def _stray(case: Case, layout: Layout, place: int) -> float:
+    """How far any point of a wheel strays from where it is as written, heights included [m]."""
+    wheel, stray = layout.wheels[place], 0.0
+    for run in _runs(case, layout, place):
+        stray = max(stray, off_place(run.x[place], run.y[place]))
+    height = 0.0 if wheel.height is None else off_place(wheel.height, 0.0)
+    return stray + off_place(wheel.rim, 0.0) + height
+
+
+def _runs(case: Case, layout: Layout, place: int) -> list[Run]:
+    """The runs in which a wheel stands somewhere else: clutch up and, on an arm, down."""
+    mover = layout.mover
+    if mover is not None and mover.place == place and isinstance(mover.of, Idler):
+        return [layout.path.run, loose_belt(case, layout.belt).with_.run]
+    return [layout.path.run]
 
 
 def _gap(case: Case, layout: Layout, place: int, part: Obstacle) -> Array:
     outline, rim = outline_of(case, layout.plane, part), layout.wheels[place].rim
-    runs = [layout.path.run]
-    mover = layout.mover
-    if mover is not None and mover.place == place and isinstance(mover.of, Idler):
-        runs.append(loose_belt(case, layout.belt).with_.run)
-    gaps = [wheel_gap(run.x[place], run.y[place], rim, outline) for run in runs]
+    gaps = [
+        wheel_gap(run.x[place], run.y[place], rim, outline) for run in _runs(case, layout, place)
+    ]
     nearest = gaps[0] if len(gaps) == 1 else np.minimum(gaps[0], gaps[1])
     over = _over(layout, place, outline)
     apart = np.maximum(nearest, 0.0)
