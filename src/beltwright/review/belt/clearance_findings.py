@@ -22,6 +22,7 @@ from beltwright.review.belt.clearance import (
     wanted_gap,
 )
 from beltwright.review.belt.layout import belt_layout, belt_run
+from beltwright.review.belt.near_parts import FAR
 from beltwright.review.case import Case
 from beltwright.review.draft import Ask, Draft
 from beltwright.review.finding import Verdict
@@ -93,7 +94,7 @@ def _part(case: Case, belt: Belt, part: Obstacle) -> Draft:
         working=f"taut {show(_nominal(gap.taut))}, trembling {show(_nominal(gap.trembling))}"
         + ("" if resting is None else f", clutch down {show(_nominal(resting))}"),
         source=f"{GEOMETRY}; bow of slack spans in drive 1/64 of the span: common practice",
-        leaves_out=_left_out(part, case, belt),
+        leaves_out=_left_out(part, case, belt) + _range_left_out(case, gap.trembling),
         caution=RUB_CAUTION if missing > 0.0 else "",
         place=_where(case, belt, part),
     )
@@ -118,6 +119,13 @@ def _left_out(part: Obstacle, case: Case, belt: Belt) -> str:
     if all(wheel.height is None for wheel in belt_run(case, belt).wheels):
         return "the heights of the pulleys, so that the belt is taken to pass at every height"
     return "vibration of the frame; parts that move"
+
+
+def _range_left_out(case: Case, gap: Array) -> str:
+    """What is said of a part whose gap is told as written, without the range of its tolerances."""
+    if not case.samples or gap.size > 1 or _nominal(gap) <= FAR:
+        return ""
+    return f"; the range: no tolerance brings it nearer than {case.units.show(FAR, Kind.LENGTH)}"
 
 
 def _where(case: Case, belt: Belt, part: Obstacle) -> tuple[float, float, float]:
