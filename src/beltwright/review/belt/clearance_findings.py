@@ -129,13 +129,8 @@ def _range_left_out(case: Case, gap: Array) -> str:
 
 
 def _where(case: Case, belt: Belt, part: Obstacle) -> tuple[float, float, float]:
-    near = nearest_place(case, belt, part)
-    height = belt_run(case, belt).wheels[0].height
-    return (
-        _nominal(near.part_x),
-        _nominal(near.part_y),
-        0.0 if height is None else _nominal(height),
-    )
+    near, layout = nearest_place(case, belt, part), belt_run(case, belt)
+    return layout.on_machine(near.part_x, near.part_y, layout.wheels[0].height)
 
 
 def _itself(case: Case, belt: Belt) -> Draft:
@@ -189,12 +184,7 @@ def _where_itself(case: Case, belt: Belt) -> tuple[float, float, float]:
     gaps = (*own_gap(case, belt), *rims_apart(case, belt))
     narrowest = least(gaps)
     assert narrowest is not None
-    run, height = layout.path.run, layout.wheels[narrowest.second].height
-    return (
-        _nominal(np.asarray(run.x[narrowest.second])),
-        _nominal(np.asarray(run.y[narrowest.second])),
-        0.0 if height is None else _nominal(height),
-    )
+    return layout.stands(narrowest.second)
 
 
 def _flap(case: Case, belt: Belt) -> Draft:

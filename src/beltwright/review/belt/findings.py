@@ -94,24 +94,16 @@ def _nominal(values: Array) -> float:
 def _middle(layout: Layout) -> tuple[float, float, float]:
     """A spot on the belt: the middle of its longest span, clutch up."""
     span = max(layout.path.spans, key=lambda one: _nominal(one.length))
-    height = layout.wheels[0].height
-    return (
+    return layout.on_machine(
         0.5 * (_nominal(span.start_x) + _nominal(span.end_x)),
         0.5 * (_nominal(span.start_y) + _nominal(span.end_y)),
-        0.0 if height is None else _nominal(height),
+        layout.wheels[0].height,
     )
 
 
 def _mover_place(layout: Layout) -> tuple[float, float, float]:
     assert layout.mover is not None
-    place = layout.mover.place
-    height = layout.wheels[place].height
-    run = layout.path.run
-    return (
-        _nominal(np.asarray(run.x[place])),
-        _nominal(np.asarray(run.y[place])),
-        0.0 if height is None else _nominal(height),
-    )
+    return layout.stands(layout.mover.place)
 
 
 def _run(case: Case, belt: Belt) -> Draft:
@@ -377,7 +369,9 @@ def _slot(case: Case, belt: Belt) -> Draft:
     travel = layout.where_it_runs(slot_travel(case, belt))
     wanted = FITTING_SHARE * layout.pitch_length
     show = partial(case.units.show, kind=Kind.LENGTH)
-    at = _mover_place(layout)
+    assert layout.mover is not None
+    run, mover = layout.path.run, layout.mover.place
+    at = [_nominal(np.asarray(value[mover])) for value in (run.x, run.y)]
     return Draft(
         kind=Kind.LENGTH,
         value=travel,
@@ -393,5 +387,5 @@ def _slot(case: Case, belt: Belt) -> Draft:
         working=f"{show(_nominal(travel))} against {show(_nominal(wanted))}",
         source=f"{GEOMETRY}; DIN 7753-2 as makers' manuals repeat it, from memory",
         leaves_out="belts that are rolled on over an open rim",
-        place=at,
+        place=layout.stands(mover),
     )

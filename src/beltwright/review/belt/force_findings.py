@@ -271,9 +271,4 @@ def _way(angle: float, plane: str) -> str:
 
 def _place(case: Case, belt: Belt, name: str) -> tuple[float, float, float]:
     """Where a pulley or idler of the belt stands in drive, for the drawing."""
-    layout, at = belt_layout(case, belt), belt.run.index(name)
-    run, height = layout.path.run, layout.wheels[at].height
-    x, across = (_nominal(np.asarray(value[at])) for value in (run.x, run.y))
-    if layout.plane == "cross":
-        return x, 0.0, across
-    return x, across, 0.0 if height is None else _nominal(height)
+    return belt_layout(case, belt).stands(belt.run.index(name))

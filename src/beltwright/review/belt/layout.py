@@ -9,7 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from beltwright.build.driveline import Belt, Idler, Pulley
-from beltwright.physics.arrays import Array
+from beltwright.physics.arrays import Array, ArrayLike
 from beltwright.physics.belt.fault import path_faults
 from beltwright.physics.belt.fit import Fit, Released, fit_to_length, released_belt
 from beltwright.physics.belt.loop import BeltPath
@@ -97,6 +97,24 @@ class Layout:
                 "tightens it, with its pivot, length and released angle.",
             )
         return self.position
+
+    def stands(self, place: int) -> tuple[float, float, float]:
+        """Where a wheel of the run stands, clutch up: x forward, y left, z up [m]."""
+        run = self.path.run
+        return self.on_machine(run.x[place], run.y[place], self.wheels[place].height)
+
+    def on_machine(
+        self, x: ArrayLike, y: ArrayLike, height: ArrayLike | None
+    ) -> tuple[float, float, float]:
+        """A place of the belt's plane on the machine: x forward, y left, z up [m].
+
+        A height that is not written counts as 0, and so does the place across the machine of a
+        belt that is seen from the side.
+        """
+        along, aside = _nominal(x), _nominal(y)
+        if self.plane == "cross":
+            return along, 0.0, aside
+        return along, aside, 0.0 if height is None else _nominal(height)
 
     def strand(self, place: int) -> Strand:
         """How the span that leaves a pulley pulls in drive, clutch up."""
@@ -234,6 +252,10 @@ def _loose_belt(case: Case, belt: Belt) -> Loose:
     found = released_belt(run, mover.place, mover.mount, mover.loose, layout.pitch_length, sense)
     without = belt_path(run.without(mover.place), sense) if len(run) > 2 else None
     return Loose(found, belt_path(run.moved(mover.place, motion.x, motion.y), sense), without)
+
+
+def _nominal(value: ArrayLike) -> float:
+    return float(np.ravel(np.asarray(value))[0])
 
 
 def _one(released: Released) -> bool:

@@ -70,16 +70,6 @@ def _nominal(values: Array) -> float:
     return float(np.atleast_1d(values)[0])
 
 
-def spot(layout: Layout, place: int) -> tuple[float, float, float]:
-    """Where a wheel of a run stands, clutch up [m]."""
-    run, height = layout.path.run, layout.wheels[place].height
-    return (
-        _nominal(np.asarray(run.x[place])),
-        _nominal(np.asarray(run.y[place])),
-        0.0 if height is None else _nominal(height),
-    )
-
-
 def _wrap(case: Case, belt: Belt, place: int) -> Draft:
     layout = belt_layout(case, belt)
     wheel, wrap = layout.wheels[place], layout.where_it_runs(layout.path.wrap[place])
@@ -102,7 +92,7 @@ def _wrap(case: Case, belt: Belt, place: int) -> Draft:
         caution="A belt with too little wrap slips and burns. Keep hands out of its run."
         if stops
         else "",
-        place=spot(layout, place),
+        place=layout.stands(place),
     )
 
 
@@ -142,7 +132,7 @@ def _idler_side(case: Case, belt: Belt) -> Draft:
         working=f"the belt travels {_order(layout)}",
         source="common practice; equilibrium of the belt round its driver",
         leaves_out="driving downhill, when the engine brakes and both sides change places",
-        place=spot(layout, place),
+        place=layout.stands(place),
     )
 
 
@@ -203,7 +193,7 @@ def _fleet(case: Case, belt: Belt) -> Draft:
         working=f"{show(abs(rise))} / {show(span)}",
         source="geometry; half a degree to one degree: common practice, no source",
         leaves_out="shafts that do not stand parallel",
-        place=spot(layout, (worst + 1) % count),
+        place=layout.stands((worst + 1) % count),
     )
 
 
@@ -222,7 +212,8 @@ def _groove_on_back(idler: Idler) -> bool:
 
 
 def _face(case: Case, belt: Belt, place: int) -> Draft:
-    wheel, own = belt_run(case, belt).wheels[place], belt_section(belt)
+    layout, own = belt_run(case, belt), belt_section(belt)
+    wheel = layout.wheels[place]
     assert isinstance(wheel.of, Idler)
     groove = section(str(wheel.of.groove))
     sinks = groove.cross.top_width >= own.cross.top_width
@@ -248,14 +239,8 @@ def _face(case: Case, belt: Belt, place: int) -> Draft:
         caution="A belt that rolls over can jump off without warning. Keep its guards on."
         if sinks
         else "",
-        place=_stands(wheel),
+        place=layout.on_machine(wheel.x, wheel.y, wheel.height),
     )
-
-
-def _stands(wheel: BeltWheel) -> tuple[float, float, float]:
-    """Where a wheel is written to stand; an idler on an arm at the arm's pivot [m]."""
-    height = 0.0 if wheel.height is None else _nominal(wheel.height)
-    return (_nominal(wheel.x), _nominal(wheel.y), height)
 
 
 def _idler_speed(case: Case, belt: Belt, place: int) -> Draft:
@@ -294,5 +279,5 @@ def _idler_speed(case: Case, belt: Belt, place: int) -> Draft:
         if wheel.of.bearing_limit is not None
         else "kinematics; limit supposed",
         leaves_out="heat and dust, which end sealed bearings sooner than speed",
-        place=spot(layout, place),
+        place=layout.stands(place),
     )
