@@ -26,7 +26,9 @@ with warnings.catch_warnings():
     warnings.simplefilter("ignore", StarletteDeprecationWarning)
     from starlette.testclient import TestClient
 
-EXAMPLE = Path(__file__).parents[2] / "examples" / "orchard-hauler" / "build.toml"
+EXAMPLES = Path(__file__).parents[2] / "examples"
+EXAMPLE = EXAMPLES / "orchard-hauler" / "build.toml"
+BLOWER = Path(__file__).parents[1] / "blower.toml"
 PORT = 8765
 HERE = f"http://127.0.0.1:{PORT}"
 LAN = f"http://192.168.7.20:{PORT}"
@@ -66,6 +68,14 @@ def folder(tmp_path: Path) -> Path:
     """A folder with the example in it."""
     shutil.copy(EXAMPLE, tmp_path / "orchard.toml")
     return tmp_path
+
+
+@pytest.fixture
+def sweeper(folder: Path) -> Path:
+    """A build in the folder with belts at two heights and one that stands upright."""
+    file = folder / "sweeper.toml"
+    file.write_text((EXAMPLES / "path-sweeper" / "build.toml").read_text() + BLOWER.read_text())
+    return file
 
 
 @pytest.fixture

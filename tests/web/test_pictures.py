@@ -25,6 +25,49 @@ def test_the_scene_can_stand_in_the_page_as_it_is(tab: Any) -> None:
     assert 'data-drag="idler.guide idler.at.0 idler.guide idler.at.1"' in scene
 
 
+def _moves(shown: dict[str, Any]) -> set[str | None]:
+    scene = ElementTree.fromstring(shown["scene"])
+    return {part.get("data-name") for part in scene.iter() if part.get("data-drag")}
+
+
+@pytest.mark.usefixtures("sweeper")
+def test_every_plane_of_belts_is_shown_tried_and_kept_in_its_view(tab: Any) -> None:
+    first = tab.get("/builds/sweeper")
+    assert [view["seen_from"] for view in first["views"]] == [
+        "above",
+        "above",
+        "above",
+        "the right",
+    ]
+    assert first["view"] == "above"
+    assert {"engine pulley", "input pulley"} <= _moves(first)
+    for name, here, elsewhere in (
+        ("above-1", "engine pulley", "input pulley"),
+        ("above-2", "input pulley", "blower pulley"),
+        ("right", "blower pulley", "engine pulley"),
+    ):
+        shown = tab.get(f"/builds/sweeper?view={name}")
+        assert shown["view"] == name
+        edit = {"key": "shaft.blower.at.1", "text": "562 ± 2 mm"}
+        body = {"version": shown["version"], "edits": [edit]}
+        tried = tab.post(f"/builds/sweeper/try?view={name}", body)
+        for moves in (_moves(shown), _moves(tried)):
+            assert here in moves
+            assert elsewhere not in moves
+    saved = tab.post("/builds/sweeper/edit?view=right", body)
+    assert saved["view"] == "right"
+    assert tab.get("/builds/sweeper?view=nothing")["view"] == "above"
+
+
+@pytest.mark.usefixtures("sweeper")
+def test_the_places_of_an_idler_are_laid_under_its_own_plane(tab: Any) -> None:
+    for idler, seen_from in (("clutch idler", "above"), ("blower idler", "the right")):
+        places = tab.get(f"/builds/sweeper/idler-places?idler={idler}")
+        assert places["seen_from"] == seen_from
+        assert 'id="idler-map"' in places["scene"]
+        assert f'data-name="pivot of the {idler}"' in places["scene"]
+
+
 def test_a_name_cant_write_into_the_page(tab: Any) -> None:
     """A build file may come from anywhere; what it says is text."""
     evil = '<script>alert("x")</script>'

@@ -27,7 +27,7 @@ from beltwright.review.case import Case
 from beltwright.review.finding import Finding, Verdict
 from beltwright.review.review import Review
 from beltwright.views.drawn_layout import DrawnLayout
-from beltwright.views.gathering import drawn_layouts
+from beltwright.views.gathering import drawn_layout, drawn_layouts
 from beltwright.views.idler_map import map_beside
 from beltwright.views.layout_balloons import finding_balloons, numbered
 from beltwright.views.layout_dimensions import (
@@ -37,7 +37,8 @@ from beltwright.views.layout_dimensions import (
     fixed_centres,
 )
 from beltwright.views.layout_names import layout_names
-from beltwright.views.layout_shapes import corner_handles, layout_shapes
+from beltwright.views.layout_shapes import layout_shapes, part_handles
+from beltwright.views.layout_views import LayoutView, layout_views, view_named
 from beltwright.views.plan_state import title_block_of
 
 TITLE = "Belt layout"
@@ -94,24 +95,26 @@ def belt_layout_svg(
     width: float = SCREEN_WIDTH,
     prefix: str = "",
     underneath: Sequence[Shape] = (),
+    look: LayoutView | None = None,
 ) -> str:
     """The belt layout as an element of a web page that counts in millimetres of the machine.
 
     Pulleys, pivots and corners that can be dragged say which keys of the build file they are
     made of; findings that are not sound have balloons where they have a place. Shapes such as
-    the places that an idler may have can be laid underneath. "" where there is no belt.
+    the places that an idler may have can be laid underneath. Of several planes of belts one is
+    looked at, the first where none is named. "" where there is no belt.
     """
-    layouts = drawn_layouts(case)
-    if not layouts:
+    look = look or view_named(layout_views(case), "")
+    if look is None:
         return ""
-    layout = layouts[0]
+    layout = drawn_layout(case, look.plane, look.layouts)
     room, box = _room(layout, width >= NARROW_SCREEN), _bounds(layout)
     (x0, y0), (x1, y1) = box
     per_metre = (width - room.left - room.right) / (x1 - x0)
     view = View(per_metre / MM, (room.left - x0 * per_metre, room.bottom - y0 * per_metre))
     height = (y1 - y0) * per_metre + room.bottom + room.top
     paper: Extent = ((0.0, 0.0), (width, height))
-    handles = [handle for part in layout.parts for handle in corner_handles(part, 1.0 / per_metre)]
+    handles = [handle for part in layout.parts for handle in part_handles(part, 1.0 / per_metre)]
     ink = (
         *(shape.inked(view, FINE_PEN) for shape in underneath),
         *_inked(layout, review, box, view, paper, room),
@@ -179,12 +182,26 @@ def _inked(
 
 
 def _placed(layout: DrawnLayout, review: Review) -> list[tuple[int, Finding, Point]]:
-    """The open findings that speak of a place, and where it lies in this plane."""
+    """The open findings that speak of a place, and where it lies in this plane.
+
+    Findings of belts that are not drawn here are left to the drawing of those belts; seen from the
+    side, so are places whose height is not known.
+    """
     from_above = layout.seen_from == "above"
+    drawn = {belt.name for belt in layout.belts}
+    elsewhere = tuple(
+        f"{topic}.{belt.name}."
+        for belt in review.build.belt
+        if belt.name not in drawn
+        for topic in ("belt", "clearance")
+    )
     return [
         (number, finding, (place[0], place[1] if from_above else place[2]))
         for number, finding in numbered(review)
-        if (place := finding.place) is not None and finding.verdict in OPEN
+        if (place := finding.place) is not None
+        and finding.verdict in OPEN
+        and not finding.id.startswith(elsewhere)
+        and (from_above or place[2] > 0.0)
     ]
 
 

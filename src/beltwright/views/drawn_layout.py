@@ -8,7 +8,7 @@ from typing import Literal
 from beltwright.drawing.path import Path, Point
 
 Drag = tuple[str, str]
-"""The two keys of the build file that a place is made of."""
+"""The two keys of the build file that a place is made of; "" for a direction that has none."""
 
 Strand = Literal["tight", "slack"]
 
@@ -79,12 +79,21 @@ class DrawnBelt:
 
 
 @dataclass(frozen=True)
+class DrawnHandle:
+    """A corner or edge of a part, by which it is drawn out."""
+
+    name: str
+    at: Point
+    drag: Drag
+
+
+@dataclass(frozen=True)
 class DrawnPart:
-    """Something in the belt's way; one drag a corner."""
+    """Something in the belt's way."""
 
     name: str
     corners: tuple[Point, ...]
-    drags: tuple[Drag, ...]
+    handles: tuple[DrawnHandle, ...]
 
 
 @dataclass(frozen=True)

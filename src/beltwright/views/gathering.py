@@ -26,6 +26,7 @@ from beltwright.views.drawn_layout import (
     DrawnBelt,
     DrawnGap,
     DrawnGuard,
+    DrawnHandle,
     DrawnLayout,
     DrawnPart,
     DrawnStrand,
@@ -40,6 +41,9 @@ NARROW, NEAR = 0.025, 0.06
 """Every gap narrower than the first is marked on the drawing, and the nearest one within the
 second [m]."""
 
+BEYOND = 0.05
+"""How far beyond the wheels a part is drawn whose height is not written [m]."""
+
 Plane = Literal["upright", "cross"]
 SEEN_FROM: dict[Plane, Literal["above", "the right"]] = {"upright": "above", "cross": "the right"}
 
@@ -50,16 +54,17 @@ def drawn_layouts(case: Case) -> list[DrawnLayout]:
     A belt that cannot run as the build is written leaves its wheels on the drawing without it; one
     whose wheels are not all described is left out.
     """
-    layouts = list(_runs(case))
+    layouts = list(runs(case))
     planes: list[Plane] = ["upright", "cross"]
     return [
-        _drawn_layout(case, plane, found)
+        drawn_layout(case, plane, found)
         for plane in planes
         if (found := [layout for layout in layouts if layout.plane == plane])
     ]
 
 
-def _runs(case: Case) -> Iterator[Layout]:
+def runs(case: Case) -> Iterator[Layout]:
+    """The belts whose wheels are all described."""
     for belt in case.build.belt:
         try:
             yield belt_run(case, belt)
@@ -67,7 +72,8 @@ def _runs(case: Case) -> Iterator[Layout]:
             continue
 
 
-def _drawn_layout(case: Case, plane: Plane, layouts: Sequence[Layout]) -> DrawnLayout:
+def drawn_layout(case: Case, plane: Plane, layouts: Sequence[Layout]) -> DrawnLayout:
+    """What there is to draw of belts that run in one plane."""
     wheels = {
         wheel.name: _wheel(case, layout, place)
         for layout in layouts
@@ -81,20 +87,25 @@ def _drawn_layout(case: Case, plane: Plane, layouts: Sequence[Layout]) -> DrawnL
         wheels=in_order,
         arms=tuple(_arm(layout) for layout in armed),
         released_wheels=tuple(_released_wheel(case, layout) for layout in armed),
-        belts=tuple(_belt(case, layout) for layout in sorted(layouts, key=_height)),
-        parts=tuple(_part(case, layouts[0], one) for one in case.build.obstacle),
+        belts=tuple(_belt(case, layout) for layout in sorted(layouts, key=_from_below)),
+        parts=tuple(
+            _part(one) if plane == "upright" else _part_from_the_side(case, one, in_order)
+            for one in case.build.obstacle
+        ),
         gaps=tuple(gap for layout in layouts for gap in _gaps(case, layout)),
         slots=tuple(
             (_point(shaft.at), _point(shaft.slot_to))
             for shaft in case.build.shaft
             if shaft.slot_to is not None and shaft.axis == plane and shaft.name in _shafts(layouts)
         ),
-        guards=tuple(_guards(case, plane, in_order)) if case.build.guard else (),
+        guards=tuple(_guards(case, layouts, in_order)) if case.build.guard else (),
     )
 
 
-def _guards(case: Case, plane: Plane, wheels: tuple[DrawnWheel, ...]) -> Iterator[DrawnGuard]:
-    """The guards in a plane that have a form."""
+def _guards(
+    case: Case, layouts: Sequence[Layout], wheels: tuple[DrawnWheel, ...]
+) -> Iterator[DrawnGuard]:
+    """The guards of these belts that have a form."""
     from beltwright.review.guard.bent import bent
     from beltwright.views.drawn_guard import drawn_guard
 
@@ -103,14 +114,18 @@ def _guards(case: Case, plane: Plane, wheels: tuple[DrawnWheel, ...]) -> Iterato
             shape = bent(case, guard)
         except NotKnownError:
             continue
-        if shape.layout.plane == plane:
+        if shape.layout.belt in [layout.belt for layout in layouts]:
             yield drawn_guard(case, shape, wheels)
 
 
-def _height(layout: Layout) -> float:
-    """Mean height of a belt's wheels [m], 0 where none is written."""
+def mean_height(layout: Layout) -> float | None:
+    """Mean height of a belt's wheels [m], None where none is written."""
     heights = [nominal(wheel.height) for wheel in layout.wheels if wheel.height is not None]
-    return sum(heights) / len(heights) if heights else 0.0
+    return sum(heights) / len(heights) if heights else None
+
+
+def _from_below(layout: Layout) -> float:
+    return mean_height(layout) or 0.0
 
 
 def _shafts(layouts: Sequence[Layout]) -> set[str]:
@@ -258,17 +273,36 @@ def _strand(layout: Layout, place: int) -> DrawnStrand:
     return DrawnStrand(start, end, None if pull == "between" else pull)
 
 
-def _part(case: Case, layout: Layout, part: Obstacle) -> DrawnPart:
-    """A part as it lies in the plane; only seen from above are its corners those of the build."""
-    if layout.plane == "upright":
-        return DrawnPart(
-            part.name,
-            tuple(_point(corner) for corner in part.outline),
-            tuple(_drag(corner) for corner in part.outline),
+def _part(part: Obstacle) -> DrawnPart:
+    """A part from above."""
+    corners = tuple(_point(corner) for corner in part.outline)
+    handles = (
+        DrawnHandle(f"{part.name}, corner {number}", at, _drag(written))
+        for number, (at, written) in enumerate(zip(corners, part.outline, strict=True), start=1)
+    )
+    return DrawnPart(part.name, corners, tuple(handles))
+
+
+def _part_from_the_side(case: Case, part: Obstacle, wheels: Sequence[DrawnWheel]) -> DrawnPart:
+    """The box that a part fills; where a height is not written, a little beyond the wheels."""
+    x = [nominal(value) for value in outline_of(case, "cross", part).x]
+    known = [one.value for one in (part.from_height, part.to_height) if one is not None]
+    low = min([*known, *(wheel.at[1] - wheel.rim - BEYOND for wheel in wheels)])
+    high = max([*known, *(wheel.at[1] + wheel.rim + BEYOND for wheel in wheels)])
+    bottom = low if part.from_height is None else part.from_height.value
+    top = high if part.to_height is None else part.to_height.value
+    near, far = min(x), max(x)
+    handles = (
+        DrawnHandle(f"{part.name}, {name}", ((near + far) / 2.0, at), ("", written.key))
+        for name, written, at in (
+            ("bottom", part.from_height, bottom),
+            ("top", part.to_height, top),
         )
-    outline = outline_of(case, layout.plane, part)
-    corners = zip(outline.x, outline.y, strict=True)
-    return DrawnPart(part.name, tuple((nominal(x), nominal(y)) for x, y in corners), ())
+        if written is not None
+    )
+    return DrawnPart(
+        part.name, ((near, bottom), (far, bottom), (far, top), (near, top)), tuple(handles)
+    )
 
 
 def _gaps(case: Case, layout: Layout) -> Iterator[DrawnGap]:

@@ -97,10 +97,11 @@ def guard_shape(guard: DrawnGuard) -> Curve:
     )
 
 
-def corner_handles(part: DrawnPart, mm: float) -> Iterator[Shape]:
-    """A small open square on every corner that can be dragged; `mm` is one of paper [m]."""
+def part_handles(part: DrawnPart, mm: float) -> Iterator[Shape]:
+    """A small open square wherever a part can be drawn out; `mm` is one of paper [m]."""
     half = 0.8 * mm
-    for number, ((x, y), drag) in enumerate(zip(part.corners, part.drags, strict=True), start=1):
+    for handle in part.handles:
+        x, y = handle.at
         yield Polygon(
             [
                 (x - half, y - half),
@@ -110,8 +111,8 @@ def corner_handles(part: DrawnPart, mm: float) -> Iterator[Shape]:
             ],
             kind=LineKind.THIN,
             filling=Colour.PAPER,
-            title=f"{part.name}, corner {number}",
-            data=(("name", f"{part.name}, corner {number}"), ("drag", " ".join(drag))),
+            title=handle.name,
+            data=(("name", handle.name), ("drag", " ".join(handle.drag))),
         )
 
 

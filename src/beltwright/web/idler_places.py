@@ -7,6 +7,8 @@ from beltwright.physics.arrays import Array
 from beltwright.review.case import Case
 from beltwright.review.review import Review
 from beltwright.views.belt_layout import belt_layout_svg
+from beltwright.views.gathering import SEEN_FROM
+from beltwright.views.layout_views import LayoutView, layout_views
 from beltwright.web.refusal import CannotRead, NotThere, as_problems
 from beltwright.web.standing import Standing
 
@@ -28,9 +30,12 @@ def _places(build: Build, review: Review, idler: str) -> dict[str, Any]:
     from beltwright.options.idler_place import idler_map
     from beltwright.views.idler_map import best_words, idler_map_shapes
 
-    found = idler_map(build, idler)
+    found, case = idler_map(build, idler), Case(build)
+    look = next((view for view in layout_views(case) if idler in _wheels(view)), None)
     return {
         "idler": idler,
+        "view": "" if look is None else look.name,
+        "seen_from": "" if look is None else SEEN_FROM[look.plane],
         "moves": found.moves,
         "says": best_words(found, review.units),
         "areas": [
@@ -40,9 +45,13 @@ def _places(build: Build, review: Review, idler: str) -> dict[str, Any]:
         "best": None if found.best is None else [value * MM for value in found.best],
         "forgives": found.forgives * MM,
         "scene": belt_layout_svg(
-            Case(build), review, underneath=[idler_map_shapes(found, review.units)]
+            case, review, underneath=[idler_map_shapes(found, review.units)], look=look
         ),
     }
+
+
+def _wheels(view: LayoutView) -> set[str]:
+    return {wheel.name for layout in view.layouts for wheel in layout.wheels}
 
 
 def _corners(ring: Array) -> list[list[float]]:

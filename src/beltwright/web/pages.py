@@ -19,7 +19,7 @@ from beltwright.web.forms.place_forms import forms_for
 from beltwright.web.forms.sketch import SKETCHES
 from beltwright.web.range_bar import range_bar
 from beltwright.web.refusal import NotThere
-from beltwright.web.screen import paper_width
+from beltwright.web.screen import Screen, screen_of
 from beltwright.web.showing import as_shown, compared, counts, listed, phone
 
 PLACES = ("measure", "choose", "check", "make", "prove")
@@ -95,15 +95,15 @@ async def _version(request: Request) -> Response:
 
 async def _shown(request: Request) -> dict[str, Any]:
     desk = desk_of(request)
-    return await run_in_threadpool(_show, desk, request.path_params["build"], paper_width(request))
+    return await run_in_threadpool(_show, desk, request.path_params["build"], screen_of(request))
 
 
 def _count(desk: Desk, name: str) -> dict[str, int]:
     return counts(desk.standing(desk.open(name)).review)
 
 
-def _show(desk: Desk, name: str, width: float) -> dict[str, Any]:
-    return as_shown(desk, desk.open(name), width)
+def _show(desk: Desk, name: str, screen: Screen) -> dict[str, Any]:
+    return as_shown(desk, desk.open(name), screen)
 
 
 async def _drawing_style(_request: Request) -> Response:

@@ -11,22 +11,39 @@ from beltwright.review.case import Case, NotKnownError
 from beltwright.review.review import SAMPLES, Review
 from beltwright.views.belt_layout import belt_layout_pages, belt_layout_svg
 from beltwright.views.charts import charts
+from beltwright.views.gathering import SEEN_FROM
+from beltwright.views.layout_views import layout_views, view_named
 from beltwright.web.chart_columns import chart_columns
 from beltwright.web.refusal import CannotRead, NotThere, as_problems
+from beltwright.web.screen import Screen
 from beltwright.web.standing import Standing
 
 
-def scene(standing: Standing, width: float) -> str:
-    """The belt layout for the page on paper of a width [mm], "" where there is nothing to draw."""
+def scene(standing: Standing, screen: Screen) -> dict[str, Any]:
+    """The belt layout for a screen, "" where there is nothing to draw; its view, and all others."""
     build, review = standing.build, standing.review
     if build is None or review is None:
-        return ""
-    return standing.once(("scene", width), lambda: belt_layout_svg(Case(build), review, width))
+        return {"scene": "", "view": "", "views": []}
+    return standing.once(("scene", screen), lambda: _scene(Case(build), review, screen))
 
 
-def trial_scene(case: Case, review: Review, width: float) -> str:
-    """The belt layout of a build that is only tried."""
-    return belt_layout_svg(case, review, width)
+def _scene(case: Case, review: Review, screen: Screen) -> dict[str, Any]:
+    views = layout_views(case)
+    look = view_named(views, screen.view)
+    return {
+        "scene": "" if look is None else belt_layout_svg(case, review, screen.width, look=look),
+        "view": "" if look is None else look.name,
+        "views": [
+            {"name": view.name, "words": view.words, "seen_from": SEEN_FROM[view.plane]}
+            for view in views
+        ],
+    }
+
+
+def trial_scene(case: Case, review: Review, screen: Screen) -> str:
+    """The belt layout of a build that is only tried, in the view that the screen shows."""
+    look = view_named(layout_views(case), screen.view)
+    return "" if look is None else belt_layout_svg(case, review, screen.width, look=look)
 
 
 def drawing(standing: Standing) -> str:

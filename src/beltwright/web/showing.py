@@ -8,7 +8,6 @@ from starlette.requests import Request
 from beltwright.review.finding import WORST_FIRST
 from beltwright.review.output import as_json
 from beltwright.review.review import Review
-from beltwright.views.belt_layout import SCREEN_WIDTH
 from beltwright.views.money_line import money_line
 from beltwright.web.changes import changes
 from beltwright.web.desk import Desk
@@ -18,6 +17,7 @@ from beltwright.web.open_build import OpenBuild
 from beltwright.web.photo import placed_of
 from beltwright.web.refusal import CannotRead, as_problems
 from beltwright.web.scene import scene
+from beltwright.web.screen import Screen
 from beltwright.web.standing import Standing
 
 _ORDER = {verdict.value: place for place, verdict in enumerate(WORST_FIRST)}
@@ -35,7 +35,7 @@ def counted(desk: Desk) -> list[dict[str, Any]]:
     return [_line(desk, build, desk.standing(build)) for build in builds]
 
 
-def as_shown(desk: Desk, build: OpenBuild, width: float = SCREEN_WIDTH) -> dict[str, Any]:
+def as_shown(desk: Desk, build: OpenBuild, screen: Screen) -> dict[str, Any]:
     """Everything about a build as it stands in its file.
 
     All of it follows from one look at the file: a version beside the values of another would let
@@ -54,7 +54,7 @@ def as_shown(desk: Desk, build: OpenBuild, width: float = SCREEN_WIDTH) -> dict[
         "can_redo": build.can_redo,
         "changes": [] if before is None else changes(before.review, standing.review),
         **reviewed(standing.review),
-        "scene": scene(standing, width),
+        **scene(standing, screen),
     }
 
 
@@ -85,8 +85,8 @@ def compared(desk: Desk, a: str, b: str) -> dict[str, Any]:
     reviews = [_review_of(desk.standing(build)) for build in builds]
     rows = changes(reviews[0], reviews[1])
     return {
-        "a": as_shown(desk, builds[0]),
-        "b": as_shown(desk, builds[1]),
+        "a": as_shown(desk, builds[0], Screen()),
+        "b": as_shown(desk, builds[1], Screen()),
         "rows": rows,
         "same": len(reviews[0].findings) - sum(row["before"] is not None for row in rows),
     }

@@ -23,11 +23,12 @@ from beltwright.web.edits import Edit, adds_row, edited_text
 from beltwright.web.open_build import OpenBuild
 from beltwright.web.refusal import CannotRead, Stale, as_problems
 from beltwright.web.scene import trial_scene
+from beltwright.web.screen import Screen
 from beltwright.web.standing import Standing, standing_of
 
 
 def tried(
-    desk: Desk, build: OpenBuild, seen: str, edits: Sequence[Edit], width: float
+    desk: Desk, build: OpenBuild, seen: str, edits: Sequence[Edit], screen: Screen
 ) -> dict[str, Any]:
     """How it would look and what would change, without the ranges of its tolerances."""
     standing = desk.standing(build)
@@ -43,7 +44,7 @@ def tried(
     return {
         "name": build.name,
         "version": seen,
-        "scene": trial_scene(case, review, width),
+        "scene": trial_scene(case, review, screen),
         "changes": changes(before, review),
     }
 

@@ -14,7 +14,7 @@ OPEN = """
 [[choose.vary]]
 of = "engine pulley"
 what = "outside"
-values = ["70 mm", "80 mm", "90 mm", "100 mm"]
+values = ["70 mm", "75 mm", "80 mm", "85 mm", "90 mm", "95 mm", "100 mm"]
 
 [[choose.vary]]
 of = "traction belt"

@@ -178,7 +178,7 @@ def test_a_balloon_opens_its_finding_and_points_at_it(opened: Any) -> None:
     tab = opened()
     balloon = tab.page.locator("#balloons [data-finding]").first
     id_ = balloon.get_attribute("data-finding")
-    balloon.click()
+    balloon.locator("text").click()
     row = tab.finding(id_)
     expect(row.locator("details").first).to_have_attribute("open", "")
     expect(row).to_be_in_viewport()

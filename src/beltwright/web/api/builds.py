@@ -11,7 +11,7 @@ from beltwright.web.api.addresses import address
 from beltwright.web.api.sent import Duplicate, New, Trial, sent
 from beltwright.web.desk import Desk, desk_of
 from beltwright.web.open_build import OpenBuild
-from beltwright.web.screen import paper_width
+from beltwright.web.screen import Screen, screen_of
 from beltwright.web.showing import as_shown, counted
 from beltwright.web.trying import tried
 
@@ -22,15 +22,15 @@ async def _list(request: Request) -> Response:
 
 async def _look(request: Request) -> Response:
     desk, build = asked_for(request)
-    return JSONResponse(await run_in_threadpool(as_shown, desk, build, paper_width(request)))
+    return JSONResponse(await run_in_threadpool(as_shown, desk, build, screen_of(request)))
 
 
 async def _try(request: Request) -> Response:
     desk, build = asked_for(request)
     trial = await sent(request, Trial)
-    width = paper_width(request)
+    screen = screen_of(request)
     return JSONResponse(
-        await run_in_threadpool(tried, desk, build, trial.version, trial.edits, width)
+        await run_in_threadpool(tried, desk, build, trial.version, trial.edits, screen)
     )
 
 
@@ -48,7 +48,7 @@ async def _duplicate(request: Request) -> Response:
 
 def _write_new(desk: Desk, name: str, text: str) -> dict[str, Any]:
     desk.folder.write_new(name, text)
-    return as_shown(desk, desk.open(name))
+    return as_shown(desk, desk.open(name), Screen())
 
 
 def asked_for(request: Request) -> tuple[Desk, OpenBuild]:

@@ -13,7 +13,7 @@ from beltwright.web.api.builds import asked_for
 from beltwright.web.api.sent import Edits, Restore, Seen, sent
 from beltwright.web.desk import Desk
 from beltwright.web.open_build import OpenBuild
-from beltwright.web.screen import paper_width
+from beltwright.web.screen import Screen, screen_of
 from beltwright.web.showing import as_shown
 
 
@@ -47,14 +47,16 @@ async def saved(
     request: Request, desk: Desk, build: OpenBuild, save: Callable[[], object]
 ) -> Response:
     """Saves, tells the other pages, and answers with how the build stands then."""
-    shown = await run_in_threadpool(_save, desk, build, save, paper_width(request))
+    shown = await run_in_threadpool(_save, desk, build, save, screen_of(request))
     await desk.tell(build)
     return JSONResponse(shown)
 
 
-def _save(desk: Desk, build: OpenBuild, save: Callable[[], object], width: float) -> dict[str, Any]:
+def _save(
+    desk: Desk, build: OpenBuild, save: Callable[[], object], screen: Screen
+) -> dict[str, Any]:
     save()
-    return as_shown(desk, build, width)
+    return as_shown(desk, build, screen)
 
 
 async def _history(request: Request) -> Response:

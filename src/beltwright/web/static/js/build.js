@@ -9,6 +9,13 @@ export let build = JSON.parse(holder().textContent);
 
 export const address = (rest = "") => `builds/${encodeURIComponent(build.name)}${rest}`;
 
+// The view of the belts that this page looks at; what it asks for comes in the first one, where it
+// names no other.
+let view = build.view;
+
+const named = (path) => `${path}?view=${encodeURIComponent(view)}`;
+const looking = (path) => (view === (build.views[0]?.name ?? "") ? path : named(path));
+
 // Calls back with what the server said (or null) each time the page shows another state.
 export function onShown(listener) {
   listeners.push(listener);
@@ -18,11 +25,11 @@ let queue = Promise.resolve();
 
 // Changes go one after another, so that each is made to what the one before left.
 export function save(edits, note = "") {
-  return queued(() => send(address("/edit"), { version: build.version, edits, note }));
+  return queued(() => send(looking(address("/edit")), { version: build.version, edits, note }));
 }
 
 export function change(path, more = {}) {
-  return queued(() => send(address(path), { version: build.version, ...more }));
+  return queued(() => send(looking(address(path)), { version: build.version, ...more }));
 }
 
 function queued(work) {
@@ -36,14 +43,14 @@ function queued(work) {
 }
 
 export function tryOut(edits) {
-  return send(address("/try"), { version: build.version, edits });
+  return send(looking(address("/try")), { version: build.version, edits });
 }
 
 // Shows what stands in the file now; true where that was news to the page.
 export function catchUp(version) {
   const done = queue.then(async () => {
     if (version === build.version) return false;
-    await show(await ask(address()));
+    await show(await ask(looking(address())));
     return true;
   });
   queue = done.catch(() => {});
@@ -52,19 +59,30 @@ export function catchUp(version) {
 
 // The same build again, drawn for this screen.
 export function redraw() {
-  const done = queue.then(async () => show(await ask(address())));
+  const done = queue.then(async () => show(await ask(looking(address()))));
   queue = done.catch(() => {});
   return done;
 }
 
+// Looks at another view of the belts; the next page begins with it.
+export function look(name) {
+  view = name;
+  document.cookie = `beltwright-view=${encodeURIComponent(name)}; path=/; samesite=strict; max-age=31536000`;
+  return redraw();
+}
+
+// From where the belts are seen: "above" or "the right".
+export const seenFrom = () => build.views.find((each) => each.name === build.view)?.seen_from ?? "above";
+
 async function show(shown) {
   const focused = document.activeElement?.id;
-  await globalThis.htmx.ajax("GET", location.pathname, {
+  await globalThis.htmx.ajax("GET", named(location.pathname), {
     target: "#main",
     select: "#main",
     swap: "outerMorph",
   });
   build = JSON.parse(holder().textContent);
+  view = build.view;
   if (focused && document.activeElement?.id !== focused) {
     document.getElementById(focused)?.focus({ preventScroll: true });
   }

@@ -45,10 +45,11 @@ function down(event) {
   event.currentTarget.setPointerCapture(event.pointerId);
 }
 
-// What was meant: what lies under the pointer, else the nearest thing within reach.
+// What was meant: what lies under the pointer, else the nearest thing within reach. A part reaches
+// to its own corners, so that it does not stand in their way.
 function reached(event) {
   const under = event.target.closest?.("[data-drag]");
-  if (under || event.target.closest?.("[data-finding], [data-key]")) return under;
+  if (under || event.target.closest?.("[data-finding], #names [data-key]")) return under;
   const things = [...document.querySelectorAll("#scene [data-drag]")].map((thing) => {
     const box = thing.getBoundingClientRect();
     const away = Math.hypot(box.x + box.width / 2 - event.clientX, box.y + box.height / 2 - event.clientY);

@@ -1,11 +1,11 @@
 // Numbers of a thing on the drawing, edited where it stands.
 
-import { build, save } from "./build.js";
+import { build, save, seenFrom } from "./build.js";
 import { keysOf } from "./moving.js";
 import { joined, parted } from "./tolerances.js";
 import { valueAt } from "./values.js";
 
-const AXES = ["x, forward", "y, left"];
+const AXES = { above: ["x, forward", "y, left"], "the right": ["x, forward", "z, up"] };
 const OWN = { pulley: ["outside", "pitch", "height"], idler: ["outside", "height"] };
 
 let was = [];
@@ -25,7 +25,7 @@ export function edit(thing) {
 
 function fieldsOf(thing) {
   const { drag, key } = thing.dataset;
-  const keys = drag ? keysOf(thing).map((each, axis) => ({ key: each, label: AXES[axis] })) : [];
+  const keys = drag ? keysOf(thing).map((each, axis) => ({ key: each, label: AXES[seenFrom()][axis] })).filter((each) => each.key) : [];
   const [kind] = (key ?? "").split(".");
   if (key && typeof valueAt(build.values, key) === "string") keys.push({ key, label: lastOf(key) });
   else for (const own of OWN[kind] ?? []) {

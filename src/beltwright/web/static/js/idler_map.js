@@ -1,6 +1,6 @@
 // The map of an idler's places, laid over the drawing.
 
-import { address, build, onShown, save } from "./build.js";
+import { address, build, look, onShown, save, seenFrom } from "./build.js";
 import { readLength, writeLength } from "./lengths.js";
 import { complain } from "./notice.js";
 import { ask } from "./server.js";
@@ -9,21 +9,21 @@ import { drawing } from "./view.js";
 
 let chosen = null;
 let best = null;
-let layer = "";
+let layer = null;
 
 export function startMap() {
   document.addEventListener("click", (event) => {
     const button = event.target.closest("[data-idler-map]");
-    if (button) choose(button.dataset.idlerMap === chosen ? null : button.dataset.idlerMap);
+    if (button) choose(button.dataset.idlerMap === chosen ? null : button.dataset.idlerMap, true);
     if (event.target.id === "map-best") putThere();
   });
   document.addEventListener("seen", lay);
   onShown(() => chosen && choose(chosen));
 }
 
-async function choose(idler) {
+async function choose(idler, turn = false) {
   chosen = idler;
-  layer = "";
+  layer = null;
   offer(null);
   drawing()?.querySelector(".idler-map")?.remove();
   for (const button of document.querySelectorAll("[data-idler-map]")) {
@@ -35,9 +35,10 @@ async function choose(idler) {
   try {
     const map = await ask(address(`/idler-places?idler=${encodeURIComponent(idler)}`));
     if (chosen !== idler || version !== build.version) return;
-    layer = map.scene;
+    layer = map;
     says(map.says);
     offer(map.best && { at: map.best, moves: map.moves });
+    if (turn && map.seen_from !== seenFrom()) await look(map.view);
     lay();
   } catch (refused) {
     says(refused.sentence ?? String(refused));
@@ -47,8 +48,8 @@ async function choose(idler) {
 // Under everything else, in the same millimetres of the machine.
 function lay() {
   const svg = drawing();
-  if (!svg || !layer || svg.querySelector(".idler-map")) return;
-  const drawn = new DOMParser().parseFromString(layer, "image/svg+xml");
+  if (!svg || layer?.seen_from !== seenFrom() || svg.querySelector(".idler-map")) return;
+  const drawn = new DOMParser().parseFromString(layer.scene, "image/svg+xml");
   const map = drawn.getElementById("idler-map");
   if (!map) return;
   const group = document.createElementNS(svg.namespaceURI, "g");

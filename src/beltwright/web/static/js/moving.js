@@ -7,13 +7,17 @@ import { complain, say } from "./notice.js";
 import { valueAt } from "./values.js";
 import { hold, showScene } from "./view.js";
 
+// The keys of both its places; a thing that moves up and down alone has none for the first.
 export const keysOf = (element) => {
   const both = element.dataset.drag;
+  if (both.startsWith(" ")) return ["", both.slice(1)];
   const half = (both.length - 1) / 2;
   return [both.slice(0, half), both.slice(half + 1)];
 };
 
 export const dragged = (key) => document.querySelector(`#scene [data-drag="${CSS.escape(key)}"]`);
+
+const FIXED = { mm: 0 };
 
 export class Moving {
   constructor(element, step) {
@@ -21,7 +25,7 @@ export class Moving {
     this.name = element.dataset.name ?? "it";
     this.keys = keysOf(element);
     this.step = step;
-    this.start = this.keys.map((key) => readLength(valueAt(build.values, key)));
+    this.start = this.keys.map((key) => (key ? readLength(valueAt(build.values, key)) : FIXED));
     this.at = this.start.map((length) => length?.mm);
     this.scene = document.getElementById("scene").innerHTML;
     this.asked = null;
@@ -39,7 +43,7 @@ export class Moving {
 
   // To a place in millimetres of the machine, x forward and y left, snapped to the step.
   to(x, y) {
-    const at = [snapped(x, this.step), snapped(y, this.step)];
+    const at = [x, y].map((mm, axis) => (this.keys[axis] ? snapped(mm, this.step) : FIXED.mm));
     if (at[0] === this.at[0] && at[1] === this.at[1]) return;
     this.at = at;
     this.asked = this.edits();
@@ -51,7 +55,9 @@ export class Moving {
   }
 
   edits() {
-    return this.keys.map((key, axis) => ({ key, text: writeLength(this.at[axis], this.start[axis]) }));
+    return this.keys
+      .map((key, axis) => key && { key, text: writeLength(this.at[axis], this.start[axis]) })
+      .filter(Boolean);
   }
 
   // Always the newest place, one question at a time.

@@ -9,6 +9,7 @@ import { startEditor } from "./editor.js";
 import { filter, startFindings } from "./findings.js";
 import { startForms } from "./forms.js";
 import { readyLayers, startLayers } from "./layers.js";
+import { startLooks } from "./looks.js";
 import { startMaking } from "./making.js";
 import { startNews } from "./news.js";
 import { startPointing } from "./pointing.js";
@@ -27,6 +28,7 @@ onShown((shown) => {
 });
 
 startLayers();
+startLooks();
 startView(redraw);
 startDrag();
 startEditor();

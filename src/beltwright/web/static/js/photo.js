@@ -1,6 +1,6 @@
 // A photo under the drawing: its sheet of paper is tapped, then it is laid where that says.
 
-import { address, build, onShown } from "./build.js";
+import { address, build, onShown, seenFrom } from "./build.js";
 import { say } from "./notice.js";
 import { sendForm } from "./server.js";
 import { showPhoto, tapped } from "./taps.js";
@@ -23,9 +23,10 @@ export function startPhoto() {
 }
 
 function lay() {
-  document.getElementById("photo-choice").hidden = !placed;
+  const seen = placed && seenFrom() === "above"; // it was taken from there
+  document.getElementById("photo-choice").hidden = !seen;
   const svg = drawing();
-  if (!svg || !placed || svg.querySelector("#photo-under")) return;
+  if (!svg || !seen || svg.querySelector("#photo-under")) return;
   const layer = document.createElementNS(svg.namespaceURI, "g");
   layer.id = "photo-under";
   const image = document.createElementNS(svg.namespaceURI, "image");

@@ -1,6 +1,6 @@
 // What the thing under the pointer or the focus measures, in a line on the drawing.
 
-import { build } from "./build.js";
+import { build, seenFrom } from "./build.js";
 import { keysOf } from "./moving.js";
 import { valueAt } from "./values.js";
 
@@ -28,8 +28,9 @@ function measured(thing) {
   const { name, key, drag } = thing.dataset;
   const parts = [];
   if (drag) {
-    const [x, y] = keysOf(thing).map((each) => valueAt(build.values, each));
-    parts.push(`x ${x}`, `y ${y}`);
+    const [x, aside] = keysOf(thing).map((each) => each && valueAt(build.values, each));
+    if (x) parts.push(`x ${x}`);
+    parts.push(`${seenFrom() === "above" ? "y" : "z"} ${aside}`);
   }
   const own = key ? valueAt(build.values, key) : undefined;
   if (typeof own === "string") parts.push(own);
