@@ -14,6 +14,7 @@ import httpx
 import pytest
 from starlette.exceptions import StarletteDeprecationWarning
 
+from beltwright.web import pages
 from beltwright.web.app import make_app
 from beltwright.web.door import TOKEN_HEADER, Door
 from beltwright.web.one_time_code import OneTimeCode
@@ -68,6 +69,12 @@ def folder(tmp_path: Path) -> Path:
     """A folder with the example in it."""
     shutil.copy(EXAMPLE, tmp_path / "orchard.toml")
     return tmp_path
+
+
+@pytest.fixture(autouse=True)
+def patience(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A loaded machine is to be waited for, but where a test asks what a page says meanwhile."""
+    monkeypatch.setattr(pages, "PATIENCE", 60.0)
 
 
 @pytest.fixture

@@ -1,5 +1,6 @@
 """The pages: one template for each place, filled from plain data."""
 
+import asyncio
 from datetime import date
 from pathlib import Path
 from typing import Any
@@ -24,6 +25,9 @@ from beltwright.web.showing import as_shown, compared, counts, listed, phone
 
 PLACES = ("measure", "choose", "check", "make", "prove")
 """In the order of the work."""
+
+PATIENCE = 2.0
+"""Seconds that a browser may show nothing; then the page says that it is at work."""
 
 
 def _today() -> str:
@@ -71,9 +75,21 @@ async def _place(request: Request) -> Response:
     place = request.path_params["place"]
     if place not in PLACES:
         raise NotThere("There is no such place.")
-    build = await _shown(request)
+    work = asyncio.ensure_future(_shown(request))
+    if "hx-request" not in request.headers:  # what a script asks for, it waits for
+        await asyncio.wait({work}, timeout=PATIENCE)
+        if not work.done():
+            return _waiting(request, work)
+    build = await work
     data = {"place": place, "places": PLACES, "build": build, **forms_for(place, build["values"])}
     return page(request, f"{place}.html", data)
+
+
+def _waiting(request: Request, work: "asyncio.Future[Any]") -> Response:
+    """A page that says that the review is at work; the work goes on, and the next look has it."""
+    work.add_done_callback(asyncio.Future.exception)
+    data = {"name": request.path_params["build"], "address": request.url.path}
+    return page(request, "waiting.html", data, 202)
 
 
 async def _compare(request: Request) -> Response:

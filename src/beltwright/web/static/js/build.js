@@ -1,6 +1,7 @@
 // The build as this page has seen it, and the changes that are made to it.
 
 import { ask, send } from "./server.js";
+import { saysSo } from "./working.js";
 
 const holder = () => document.getElementById("build-data");
 const listeners = [];
@@ -34,7 +35,7 @@ export function change(path, more = {}) {
 
 function queued(work) {
   const done = queue.then(async () => {
-    const shown = await work();
+    const shown = await saysSo(work());
     await show(shown);
     return shown;
   });
@@ -50,7 +51,7 @@ export function tryOut(edits) {
 export function catchUp(version) {
   const done = queue.then(async () => {
     if (version === build.version) return false;
-    await show(await ask(looking(address())));
+    await show(await saysSo(ask(looking(address()))));
     return true;
   });
   queue = done.catch(() => {});
@@ -59,7 +60,7 @@ export function catchUp(version) {
 
 // The same build again, drawn for this screen.
 export function redraw() {
-  const done = queue.then(async () => show(await ask(looking(address()))));
+  const done = queue.then(async () => show(await saysSo(ask(looking(address())))));
   queue = done.catch(() => {});
   return done;
 }

@@ -6,6 +6,7 @@ import { readLength, snapped, writeLength } from "./lengths.js";
 import { complain, say } from "./notice.js";
 import { valueAt } from "./values.js";
 import { hold, showScene } from "./view.js";
+import { saysSo } from "./working.js";
 
 // The keys of both its places; a thing that moves up and down alone has none for the first.
 export const keysOf = (element) => {
@@ -66,7 +67,7 @@ export class Moving {
       const edits = this.asked;
       this.asked = null;
       try {
-        const tried = await tryOut(edits);
+        const tried = await saysSo(tryOut(edits));
         if (this.over) break;
         const focused = document.activeElement?.dataset?.drag === this.drag;
         showScene(tried.scene);

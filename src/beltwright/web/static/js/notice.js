@@ -10,6 +10,12 @@ export function say(words, lasting = false) {
   if (!lasting) fading = setTimeout(() => (notice.hidden = true), 7000);
 }
 
+// Takes these words away, if they still stand there.
+export function hush(words) {
+  const notice = document.getElementById("notice");
+  if (notice.textContent === words) notice.hidden = true;
+}
+
 export function complain(refused) {
   say(refused.sentence ?? "Something went wrong here. Load the page again.", true);
 }
