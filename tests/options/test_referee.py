@@ -41,7 +41,7 @@ def _varied(build: Build, draw: np.random.Generator) -> dict[str, Array]:
 
 def _told(finding: Finding) -> bool:
     """Whether a review speaks against a candidate by this finding."""
-    return finding.verdict is Verdict.STOP and not finding.id.startswith("money.")
+    return finding.verdict is Verdict.STOP and not finding.id.startswith(("money.", "drive."))
 
 
 def _misses(finding: Finding) -> bool:

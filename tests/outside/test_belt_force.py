@@ -38,12 +38,12 @@ from beltwright.physics.belt.grip import (
 )
 from beltwright.physics.belt.life import passes_to_failure, peak_pull, running_time
 from beltwright.physics.belt.spring_arm import balancing_pull, belt_lever
-from beltwright.physics.spring import spring_on_arm
 from beltwright.physics.belt.tensioning import (
     press_force,
     pull_from_press,
     static_pull_for_power,
 )
+from beltwright.physics.spring import spring_on_arm
 from beltwright.tables.belts import section
 
 INCH = 0.0254

@@ -16,7 +16,7 @@ from beltwright.review.draft import Ask, Draft
 from beltwright.review.finding import Verdict
 from beltwright.review.judging import verdict_of
 from beltwright.review.review import review
-from beltwright.review.topics import TOPICS
+from beltwright.review.topics import FIRST_DRIVE, TOPICS
 
 NOT_A_PART = (".itself", ".flap", ".wheels")
 """Findings of clearance that are no gap between belt and part."""
@@ -153,17 +153,17 @@ def goal_ids(build: Build) -> frozenset[str]:
 
 
 def asks_of(case: Case) -> Iterator[Ask]:
-    """Every question of the review but those of money."""
-    for questions in TOPICS.values():
-        for ask in questions(case):
-            if not ask.id.startswith(MONEY):
-                yield ask
+    """Every question of the review but those of money, and of drives of the build as it was."""
+    for topic, questions in TOPICS.items():
+        if topic != FIRST_DRIVE:
+            yield from (ask for ask in questions(case) if not _is_money(ask.id))
 
 
 def stops_of(build: Build) -> dict[str, str]:
     """What the review stops in a build as it is written, by id, with its title."""
     found = review(build, samples=0).findings
-    return {f.id: f.title for f in found if f.verdict is Verdict.STOP and not _is_money(f.id)}
+    stops = [f for f in found if f.verdict is Verdict.STOP and f.topic != FIRST_DRIVE]
+    return {f.id: f.title for f in stops if not _is_money(f.id)}
 
 
 def _is_money(id_: str) -> bool:

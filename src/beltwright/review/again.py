@@ -8,7 +8,9 @@ from beltwright.review.finding import Finding, Verdict
 from beltwright.review.review import Review, review_of
 
 
-def review_again(case: Case, before: Review, changed: Set[str]) -> Review:
+def review_again(
+    case: Case, before: Review, changed: Set[str], settled: Set[str] = frozenset()
+) -> Review:
     """The review of a case that differs from the one reviewed before in these numbers alone.
 
     Every finding names the inputs that were read for it. One that read none of the changed
@@ -16,11 +18,16 @@ def review_again(case: Case, before: Review, changed: Set[str]) -> Review:
     names only what it lacked; so is everything where the units to show have changed.
 
     `changed` are keys of quantities that stood in both builds; anything else that differs, as a
-    name, a count or a missing value, needs the whole review.
+    name, a count or a missing value, needs the whole review. `settled` are topics that stand as
+    they are whatever changed.
     """
     if case.units != before.units:
         return review_of(case)
-    kept = {finding.id: finding for finding in before.findings if _stands(finding, changed)}
+    kept = {
+        finding.id: finding
+        for finding in before.findings
+        if finding.topic in settled or _stands(finding, changed)
+    }
     found = review_of(case, kept)
     used = {key for finding in found.findings for key in finding.assumed}
     now = {one.key: one for one in found.assumptions}

@@ -78,6 +78,11 @@ class Case:
             self.quantities[quantity.key] = quantity
         return self.drawn[quantity.key]
 
+    def written(self, quantity: Quantity) -> str:
+        """A quantity as the builder wrote it."""
+        self._touch(quantity.key)
+        return quantity.text
+
     def need(self, quantity: Quantity | None, key: str, how: str) -> Array:
         """The values of a quantity that nothing can stand in for.
 

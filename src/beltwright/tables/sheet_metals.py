@@ -1,4 +1,4 @@
-"""Sheet metals by name: where the neutral line of a bend lies, how tight it may be, how it springs."""
+"""Sheet metals by name: where a bend's neutral line lies, how tight it may be, how it springs."""
 
 from dataclasses import dataclass
 

@@ -126,7 +126,7 @@ def _meaning(case: Case, compared: Comparison, danger: str) -> str:
     if reading.side < 0 and float(compared.predicted[0]) > STEEPEST:
         expected = "no slope"
     how = "it agrees" if compared.agrees else _apart(case, compared)
-    told = f"{_conditions(reading.drive, reading.what)}{_EXPECTS[ended]} {expected}: {how}."
+    told = f"{_conditions(case, reading.drive, reading.what)}{_EXPECTS[ended]} {expected}: {how}."
     told = f"{told[:1].upper()}{told[1:]}"
     return f"{danger} {told}" if danger else told
 
@@ -166,7 +166,7 @@ def _apart(case: Case, compared: Comparison) -> str:
     return f"it is {share:.0%} {way}".replace("%", " %")
 
 
-def _conditions(drive: Drive, what: str) -> str:
+def _conditions(case: Case, drive: Drive, what: str) -> str:
     """How it was driven, as far as the reading depends on it."""
     told = []
     if what not in ("roll_out", "slack", "press") and drive.gear is not None:
@@ -175,14 +175,15 @@ def _conditions(drive: Drive, what: str) -> str:
         told.append(
             drive.engine
             if isinstance(drive.engine, str)
-            else f"with the engine at {drive.engine.text}"
+            else f"with the engine at {case.written(drive.engine)}"
         )
     if what in ("speed", "stop", "climb", "run_up"):
         told += [f"on {drive.ground}"] if drive.ground else []
-        told += [f"up {drive.slope.text}"] if drive.slope and what != "climb" else []
+        told += [f"up {case.written(drive.slope)}"] if drive.slope and what != "climb" else []
         told += ["laden"] if drive.laden else []
     if what == "temperature" and drive.after is not None and drive.air is not None:
-        told.append(f"after {drive.after.text} in air of {drive.air.text}")
+        after, air = case.written(drive.after), case.written(drive.air)
+        told.append(f"after {after} in air of {air}")
     return f"{', '.join(told)} " if told else ""
 
 
