@@ -19,6 +19,7 @@ from contextlib import contextmanager
 from pathlib import Path
 
 import httpx
+from playwright.sync_api import Page, sync_playwright
 
 from beltwright.web.door import TOKEN_HEADER
 
@@ -30,6 +31,20 @@ EDITS_EACH = 5
 KEPT = {name: value for name, value in os.environ.items() if name != "PYTHONDONTWRITEBYTECODE"}
 """The environment as a builder has it, where Python keeps its compiled modules."""
 
+CHROMIUM = "/usr/bin/chromium"
+WATCH = """() => {
+  globalThis.moves = [];
+  let begun = null;
+  addEventListener("pointermove", () => { begun ??= performance.now(); }, true);
+  new MutationObserver(() => {
+    const from = begun;
+    begun = null;
+    if (from !== null) requestAnimationFrame(() => moves.push(performance.now() - from));
+  }).observe(document.getElementById("scene"), { childList: true });
+}"""
+
+DRAWN = "before => moves.length > before"
+
 
 def main(builds: list[Path]) -> None:
     """Measures each build."""
@@ -37,6 +52,7 @@ def main(builds: list[Path]) -> None:
         print(build.relative_to(build.parents[1]))
         first_view(build)
         drags(build)
+        hand_to_drawing(build)
         many_pages(build)
 
 
@@ -94,6 +110,38 @@ def drags(build: Path) -> None:
             times.append(time.perf_counter() - begun)
             assert answer.status_code == 200, answer.text
     report("drag to redraw", times[5:])
+
+
+def hand_to_drawing(build: Path) -> None:
+    """A drag in a real browser: from the pointer's event to the frame with the new drawing.
+
+    Each move is made once the one before has been drawn.
+    """
+    with served(build) as (way_in, _), sync_playwright() as playwright:
+        browser = playwright.chromium.launch(
+            executable_path=CHROMIUM, args=["--no-sandbox", "--disable-gpu"]
+        )
+        page = browser.new_page(viewport={"width": 1440, "height": 900})
+        page.goto(f"{way_in}b/cart/check")
+        report("hand to drawing, in a browser", moves_drawn(page)[5:])
+        browser.close()
+
+
+def moves_drawn(page: Page) -> list[float]:
+    """Moves the first idler, or else the first thing that can be moved, to and fro [s]."""
+    idlers = page.locator('#scene [data-drag^="idler"]')
+    things = page.locator("#scene [data-drag]")
+    box = (idlers if idlers.count() else things).first.bounding_box()
+    assert box is not None
+    page.evaluate(WATCH)
+    x, y = box["x"] + box["width"] / 2 + 4, box["y"] + box["height"] / 2 + 4
+    page.mouse.move(x, y)
+    page.mouse.down()
+    for step in range(DRAGS):
+        page.mouse.move(x + 8 + step % 2 * 12, y + step % 24)
+        page.wait_for_function(DRAWN, arg=step, timeout=5_000)
+    times: list[float] = page.evaluate("moves")
+    return [time / 1e3 for time in times]
 
 
 def many_pages(build: Path) -> None:
