@@ -26,7 +26,7 @@ def qr_svg(address: str) -> str:
 
     written = io.BytesIO()
     segno.make(address, error="m").save(
-        written, kind="svg", scale=4, border=4, dark="#000", light="#fff", xmldecl=False
+        written, kind="svg", border=4, dark="#000", light="#fff", xmldecl=False, omitsize=True
     )
     return written.getvalue().decode()
 
