@@ -23,6 +23,12 @@ def bounds(pieces: Iterable[Ink]) -> Box:
     return (min(xs), min(ys)), (max(xs), max(ys))
 
 
+def lettering_box(letters: Letters) -> Box:
+    """The box round some lettering."""
+    xs, ys = zip(*_text_box(letters), strict=True)
+    return (min(xs), min(ys)), (max(xs), max(ys))
+
+
 def touches(pieces: Iterable[Ink], box: Box) -> bool:
     """Whether some of the ink lies in the box; of anything but a line, its own box counts."""
     for piece in pieces:

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 import numpy as np
 from numpy.typing import NDArray
 
-from beltwright.drawing.extent import Box, bounds, paths
+from beltwright.drawing.extent import Box, lettering_box, paths
 from beltwright.drawing.ink import Group, Ink, Letters
 from beltwright.drawing.line_kinds import Pen
 from beltwright.drawing.path import Arc, Straight
@@ -24,7 +24,7 @@ class Occupied:
 
     def __init__(self, room: Box, pieces: Iterable[Ink] = ()) -> None:
         self.room = room
-        self._points: NDArray[np.float64] = np.empty((0, 2))
+        self._points: NDArray[np.float64] = np.empty((2, 0))
         self.add(pieces)
 
     def add(self, pieces: Iterable[Ink]) -> None:
@@ -32,12 +32,13 @@ class Occupied:
         every = [piece for path in paths(pieces) for piece in path.pieces]
         arcs = [piece for piece in every if isinstance(piece, Arc)]
         lines = [(*piece.start, *piece.end) for piece in every if isinstance(piece, Straight)]
-        self._points = np.concatenate([self._points, _along_lines(lines), _along_arcs(arcs)])
+        points = [self._points, _along_lines(lines), _along_arcs(arcs)]
+        self._points = np.concatenate(points, axis=1)
 
     def covered(self, box: Box) -> int:
         """How much of what is drawn lies in a box; far more where the box leaves the room."""
         (x0, y0), (x1, y1) = box
-        x, y = self._points[:, 0], self._points[:, 1]
+        x, y = self._points
         inside = (x >= x0) & (x <= x1) & (y >= y0) & (y <= y1)
         count = int(np.count_nonzero(inside))
         (left, low), (right, high) = self.room
@@ -65,7 +66,7 @@ def _lettered(group: Group) -> list[Box]:
     boxes: list[Box] = []
     for piece in group.pieces:
         if isinstance(piece, Letters):
-            boxes.append(bounds([piece]))
+            boxes.append(lettering_box(piece))
         elif isinstance(piece, Group):
             boxes += _lettered(piece)
     return boxes
@@ -77,21 +78,21 @@ def _with_margin(box: Box) -> Box:
 
 
 def _along_lines(lines: Sequence[tuple[float, ...]]) -> NDArray[np.float64]:
-    """Points on lines from x, y to x, y, no further apart than a step."""
+    """Points on lines from x, y to x, y, no further apart than a step, shape (2, points)."""
     x0, y0, x1, y1 = np.reshape(lines, (-1, 4)).T
     line, share = _steps(np.hypot(x1 - x0, y1 - y0))
     x, y = x0[line] + share * (x1 - x0)[line], y0[line] + share * (y1 - y0)[line]
-    return np.stack([x, y], axis=-1)
+    return np.stack([x, y])
 
 
 def _along_arcs(arcs: Sequence[Arc]) -> NDArray[np.float64]:
-    """Points on arcs, no further apart than a step."""
+    """Points on arcs, no further apart than a step, shape (2, points)."""
     told = [(*arc.centre, arc.radius, arc.begin, arc.sweep) for arc in arcs]
     x, y, radius, begin, sweep = np.reshape(told, (-1, 5)).T
     arc, share = _steps(np.abs(radius * sweep))
     angle = begin[arc] + share * sweep[arc]
     x, y = x[arc] + radius[arc] * np.cos(angle), y[arc] + radius[arc] * np.sin(angle)
-    return np.stack([x, y], axis=-1)
+    return np.stack([x, y])
 
 
 def _steps(lengths: NDArray[np.float64]) -> tuple[NDArray[np.intp], NDArray[np.float64]]:
