@@ -120,7 +120,17 @@ def test_a_coast_down_both_ways(capsys: pytest.CaptureFixture[str]) -> None:
     there = ["0s=12km/h", "5s=9.2km/h", "10s=6.1km/h", "15s=3.0km/h"]
     back = ["0s=12km/h", "5s=8km/h", "10s=4.1km/h", "12s=2.4km/h"]
     assert main(["measure", "coast", *there, "--back", *back]) == 0
-    assert "both ways: 0.0198" in capsys.readouterr().out
+    assert 'both ways: rolling = "0.0198' in capsys.readouterr().out
+
+
+def test_a_coast_down_stands_in_for_the_tables_range(build: Path) -> None:
+    there = ["0s=12km/h", "5s=9.2km/h", "10s=6.1km/h", "15s=3.0km/h"]
+    given = [*there, "--into", str(build), "--as", "ground.mown grass.rolling"]
+    for _ in range(2):
+        assert main(["measure", "coast", *given]) == 0
+        (ground,) = tomllib.loads(build.read_text())["ground"]
+        assert ground["name"] == "mown grass"
+        assert ground["rolling"].startswith("0.017")
 
 
 def test_a_warm_up_is_written_with_its_readings(build: Path) -> None:

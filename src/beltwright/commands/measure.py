@@ -12,6 +12,8 @@ if TYPE_CHECKING:
     from beltwright.quantity import Units
 
 NOT_MEASURED = 2
+BEGUN = ("drive", "ground")
+"""Tables whose rows are begun by what is measured of them."""
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -102,17 +104,17 @@ def _put_in(given: argparse.Namespace, found: "Sequence[Found]", units: "Units")
 
 
 def _with(text: str, key: str, value: "Value") -> str:
-    """The text with a value at a key; a drive that is not there yet begins with its name."""
+    """The text with a value at a key; a row that is not there yet begins with its name."""
     import tomllib
 
     from beltwright.build.editing import add_table, set_value
 
     table, _, rest = key.partition(".")
     name, _, end = rest.rpartition(".")
-    drives = tomllib.loads(text).get("drive", []) if table == "drive" else [{"name": name}]
-    if any(drive.get("name") == name for drive in drives):
+    rows = tomllib.loads(text).get(table, []) if table in BEGUN else [{"name": name}]
+    if any(row.get("name") == name for row in rows):
         return set_value(text, key, value)
-    return add_table(text, "drive", {"name": name, end: value})
+    return add_table(text, table, {"name": name, end: value})
 
 
 def _for_key(key: str, found: "Sequence[Found]") -> "Found":

@@ -145,12 +145,16 @@ def from_coasting(readings: Sequence[str], back: Sequence[str], track: Path | No
     from beltwright.measure.track import read_track
 
     if track is not None:
-        return [Found("Rolling drag over weight", rolling_drag(*coasting_part(read_track(track))))]
+        return [_drag(rolling_drag(*coasting_part(read_track(track))))]
     there = rolling_drag(*pairs(readings, Kind.SPEED))
     if not back:
-        return [Found("Rolling drag over weight", there)]
-    mean = both_ways(there, rolling_drag(*pairs(back, Kind.SPEED)))
-    return [Found("Rolling drag over weight, both ways", mean)]
+        return [_drag(there)]
+    return [_drag(both_ways(there, rolling_drag(*pairs(back, Kind.SPEED))), ", both ways")]
+
+
+def _drag(measured: Measured, how: str = "") -> Found:
+    """Rolling drag, which stands with the ground that it was measured on."""
+    return Found(f"Rolling drag over weight{how}", measured, ("rolling",))
 
 
 def from_warm_up(
