@@ -7,7 +7,7 @@ import pytest
 
 from beltwright.quantity import Kind, Units, read_quantity
 from beltwright.review.case import Case
-from beltwright.review.examples import in_their_units
+from beltwright.review.examples import bare_in_their_units, in_their_units
 from beltwright.review.review import review_of
 
 Cart = Callable[..., Case]
@@ -31,6 +31,9 @@ METRIC = Units.of([read_quantity("118 mm", Kind.LENGTH)])
         ('air = "30 °C"', "86 °F", "86 °F"),
         ('volume = "0.6 L"', "20.3 fl oz", "20.3 fl oz"),
         ('force = "60 ± 10 N"', "13 ± 2 lbf", "13 ± 2 lbf"),
+        ('descent = "120 m"', "394 ft", "394 ft"),
+        ('top_speed = "12 to 15 km/h"', "7.46 to 9.32 mph", "7.46 to 9.32 mph"),
+        ('stop_within = "at most 4 m"', "at most 13.1 ft", "at most 13.1 ft"),
     ],
 )
 def test_an_example_is_in_the_builders_units(example: str, fractions: str, decimals: str) -> None:
@@ -38,6 +41,12 @@ def test_an_example_is_in_the_builders_units(example: str, fractions: str, decim
     assert in_their_units(example, FRACTIONS) == f'{key}"{fractions}"'
     assert in_their_units(example, DECIMALS) == f'{key}"{decimals}"'
     assert in_their_units(example, METRIC) == example
+
+
+def test_an_example_by_itself_needs_no_quotes() -> None:
+    corner = bare_in_their_units("560 mm, 185 mm; 585 mm, 210 mm", FRACTIONS)
+    assert corner == "22 1/16 in, 7 5/16 in; 23 1/16 in, 8 1/4 in"
+    assert bare_in_their_units("M8", FRACTIONS) == "M8"
 
 
 @pytest.mark.parametrize(

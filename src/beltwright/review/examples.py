@@ -3,7 +3,7 @@
 import re
 from functools import cache
 
-from beltwright.quantity import Kind, Quantity, Units, default_unit, read_quantity
+from beltwright.quantity import Kind, Quantity, Units, default_unit, read_quantity, unit_named
 from beltwright.quantity.showing import show_inches
 from beltwright.quantity.units import INCH
 
@@ -25,8 +25,10 @@ _METRIC = {
 _OTHER = {"in", "ft", "thou", "lb", "mph", "hp", "lbf", "lbf·ft", "lbf/in", "°F", "fl oz"}
 """Units that ask for other examples."""
 
-_VALUE = r"-?[0-9.]+(?: ± [0-9.]+)? (?:" + "|".join(sorted(_METRIC, key=len, reverse=True)) + ")"
+_UNITS = "|".join(sorted(_METRIC, key=len, reverse=True))
+_VALUE = rf"(?:at most |at least )?-?[0-9.]+(?: ± [0-9.]+| to [0-9.]+)? (?:{_UNITS})"
 _QUOTED = re.compile(rf'"({_VALUE})"')
+_BARE = re.compile(rf"{_VALUE}(?!\w)")
 _TAPE_FROM = 0.0004
 """A tolerance finer than this is a caliper's, and so are its decimals [m]."""
 
@@ -38,10 +40,27 @@ def in_their_units(words: str, units: Units) -> str:
     return _QUOTED.sub(lambda found: f'"{_theirs(found[1], units)}"', words)
 
 
+def bare_in_their_units(text: str, units: Units) -> str:
+    """An example that stands by itself, as it is typed into a form."""
+    return _BARE.sub(lambda found: _theirs(found[0], units), text)
+
+
 def _theirs(text: str, units: Units) -> str:
-    """A metric value in the builder's unit, as round as the example was."""
+    """A metric value, a range or a limit in the builder's unit, as round as the example was."""
+    limit = text[: len("at most ")] if text.startswith("at ") else ""
+    figures, _, name = text.removeprefix(limit).rpartition(" ")
+    low, to, high = figures.partition(" to ")
+    if not to:
+        return limit + _one_value(f"{figures} {name}", units)
+    first, last = (_one_value(f"{end} {name}", units) for end in (low, high))
+    return f"{first.rpartition(' ')[0]} to {last}"
+
+
+def _one_value(text: str, units: Units) -> str:
     value = _read(text)
     unit = units[value.kind]
+    if text.endswith(" m") and unit.symbol == "in":
+        unit = unit_named("ft", Kind.LENGTH)  # a way over the ground, and no part
     if value.kind is Kind.MONEY:
         return text.replace(default_unit(Kind.MONEY).symbol, unit.symbol)
     if unit.symbol not in _OTHER:

@@ -77,6 +77,8 @@ def how_to_measure(quantity: Quantity) -> str:
 def how_for(key: str, kind: Kind) -> str:
     """How to get the value of a dotted key, also where none is written yet."""
     end = key.rsplit(".", 1)[-1]
+    if key in ("wheels.front", "wheels.rear"):
+        return "Read it off the sidewall of the tyre."
     return _BY_KEY_END.get(end) or _BY_KIND.get(kind, "Look it up on the part, or ask its maker.")
 
 

@@ -12,6 +12,7 @@ from starlette.routing import Route
 from starlette.templating import Jinja2Templates
 
 from beltwright.drawing.svg import stylesheet
+from beltwright.quantity import Units
 from beltwright.review.measuring import name_of
 from beltwright.review.spread import MOST_MEASUREMENTS
 from beltwright.web.desk import Desk, desk_of
@@ -81,7 +82,9 @@ async def _place(request: Request) -> Response:
         if not work.done():
             return _waiting(request, work)
     build = await work
-    data = {"place": place, "places": PLACES, "build": build, **forms_for(place, build["values"])}
+    units = await run_in_threadpool(_units, desk_of(request), build["name"])
+    forms = forms_for(place, build["values"], units)
+    data = {"place": place, "places": PLACES, "build": build, **forms}
     return page(request, f"{place}.html", data)
 
 
@@ -116,6 +119,12 @@ async def _shown(request: Request) -> dict[str, Any]:
 
 def _count(desk: Desk, name: str) -> dict[str, int]:
     return counts(desk.standing(desk.open(name)).review)
+
+
+def _units(desk: Desk, name: str) -> Units:
+    """The units of a build, the usual ones where it can't be used."""
+    review = desk.standing(desk.open(name)).review
+    return Units() if review is None else review.units
 
 
 def _show(desk: Desk, name: str, screen: Screen) -> dict[str, Any]:

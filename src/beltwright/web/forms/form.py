@@ -143,7 +143,7 @@ def _field(name: str, field: FieldInfo, value: Any, key: str) -> Data:
         "default": _default(field),
         "kind": _kind(annotation, reads),
         "choices": [str(choice) for choice in _choices(annotation)],
-        "example": str(field.examples[0]) if field.examples else "",
+        "example": _in_words(field.examples[0]) if field.examples else "",
         "how": how_for(key, reads.kind) if reads else "",
         "sketch": sketch_for(key),
         **as_typed(value),
@@ -158,6 +158,14 @@ def _field(name: str, field: FieldInfo, value: Any, key: str) -> Data:
             for place, (axis, each) in enumerate(zip(axes, held, strict=False))
         ][: len(points)]
     return data
+
+
+def _in_words(example: Any) -> str:
+    """An example of a value, of a point or of several."""
+    if not isinstance(example, list):
+        return str(example)
+    between = "; " if isinstance(example[0], list) else ", "
+    return between.join(_in_words(each) for each in example)
 
 
 def _kind(annotation: Any, reads: Reads | None) -> str:
