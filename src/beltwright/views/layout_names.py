@@ -96,7 +96,7 @@ def _guard_names(guard: DrawnGuard, view: View) -> Iterator[Shape]:
     """The name on a leader, away from the pulley that the guard goes round."""
     mm = 1.0 / view.mm_per_metre
     for reach in _REACHES:
-        for turn in _TURNS[:5]:
+        for turn in _TURNS:
             way = guard.outwards + turn
             x, y = guard.middle
             end = (x + reach * mm * cos(way), y + reach * mm * sin(way))

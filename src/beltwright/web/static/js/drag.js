@@ -125,6 +125,7 @@ function press(thing, pressed) {
 
 function byKey(event) {
   const thing = event.target.closest("[data-drag], [data-finding], [data-key]");
+  if (event.key === "Escape" && !keyed) leaveBy(thing);
   if (!thing) return;
   if (event.key === "Enter" || event.key === " ") {
     event.preventDefault();
@@ -138,6 +139,11 @@ function byKey(event) {
   } else if (thing.dataset.drag) {
     nudge(event, thing);
   }
+}
+
+// One step out: from a thing to the drawing, from the drawing to the plan beside it.
+function leaveBy(thing) {
+  document.getElementById(thing ? "board" : "plan").focus({ preventScroll: Boolean(thing) });
 }
 
 let waiting;

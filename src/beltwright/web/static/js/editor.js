@@ -6,13 +6,18 @@ import { joined, parted } from "./tolerances.js";
 import { valueAt } from "./values.js";
 
 const AXES = { above: ["x, forward", "y, left"], "the right": ["x, forward", "z, up"] };
-const OWN = { pulley: ["outside", "pitch", "height"], idler: ["outside", "height"] };
+const OWN = {
+  pulley: ["outside", "pitch", "height"],
+  idler: ["outside", "height"],
+  belt: ["length"],
+  obstacle: ["from_height", "to_height"],
+};
 
 let was = [];
 
 export function edit(thing) {
   const fields = fieldsOf(thing);
-  if (fields.length === 0) return;
+  if (fields.length === 0) return measure(thing.dataset.key);
   const dialog = document.getElementById("editor");
   dialog.querySelector("h2").textContent = thing.dataset.name ?? nameOf(fields[0].key);
   was = fields;
@@ -29,11 +34,20 @@ function fieldsOf(thing) {
   const [kind] = (key ?? "").split(".");
   if (key && typeof valueAt(build.values, key) === "string") keys.push({ key, label: lastOf(key) });
   else for (const own of OWN[kind] ?? []) {
-    keys.push({ key: `${key}.${own}`, label: own });
+    keys.push({ key: `${key}.${own}`, label: own.replaceAll("_", " ") });
   }
   return keys
     .map((field) => ({ ...field, text: valueAt(build.values, field.key) }))
     .filter((field) => typeof field.text === "string");
+}
+
+// What has no numbers of its own here has them under Measure.
+function measure(key) {
+  const [kind] = key.split(".");
+  const table = `table-${key.replaceAll(" ", "-")}`;
+  const there = document.getElementById(table) ? table : `table-${kind}`;
+  if (document.getElementById(there)) location.hash = there;
+  else location.assign(`${location.pathname.replace(/[^/]*$/, "measure")}#${table}`);
 }
 
 const lastOf = (key) => key.slice(key.lastIndexOf(".") + 1).replaceAll("_", " ");

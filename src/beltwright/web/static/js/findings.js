@@ -13,6 +13,7 @@ export function startFindings() {
     if (event.target.id === "topic") filter();
   });
   openNamed();
+  addEventListener("load", openNamed); // which takes the focus away from what was named
   addEventListener("hashchange", openNamed);
 }
 
@@ -33,8 +34,10 @@ function openNamed() {
   const named = location.hash && document.getElementById(decodeURIComponent(location.hash.slice(1)));
   if (!named) return;
   reveal(named);
-  const inside = named.querySelector(":scope > details");
-  if (inside) inside.open = true;
+  const folded = named.matches("details") ? named : named.querySelector(":scope > details");
+  if (!folded) return;
+  folded.open = true;
+  folded.querySelector("summary").focus({ preventScroll: true });
 }
 
 function reveal(element) {

@@ -17,6 +17,11 @@ export function startLayers() {
   document.getElementById("layers").addEventListener("change", readyLayers);
   document.addEventListener("seen", readyLayers);
   addEventListener("resize", readyLayers);
+  document.getElementById("layers").addEventListener("keydown", (event) => {
+    if (event.key !== "Escape" || !event.currentTarget.open) return;
+    event.currentTarget.open = false;
+    event.currentTarget.querySelector("summary").focus();
+  });
   document.addEventListener("click", (event) => {
     const layers = document.getElementById("layers");
     if (!event.target.closest("#layers")) layers.open = false;

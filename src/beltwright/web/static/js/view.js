@@ -56,6 +56,17 @@ export function move(dx, dy) {
   apply();
 }
 
+// Moves what has the focus into sight.
+export function bring(thing) {
+  const [seen, box] = [board(), thing].map((each) => each.getBoundingClientRect());
+  const beyond = (low, high, from, to) => (low < from ? low - from : high > to ? high - to : 0);
+  const middle = { x: box.x + box.width / 2, y: box.y + box.height / 2 };
+  const reach = 24; // so that it does not stand at the very edge
+  const dx = beyond(middle.x - reach, middle.x + reach, seen.left, seen.right);
+  const dy = beyond(middle.y - reach, middle.y + reach, seen.top, seen.bottom);
+  if (dx || dy) move(dx * perPixel(), dy * perPixel());
+}
+
 // A place on the screen, in millimetres of the machine: x to the right, y downwards.
 export function placeAt(clientX, clientY) {
   return new DOMPoint(clientX, clientY).matrixTransform(drawing().getScreenCTM().inverse());
@@ -98,6 +109,10 @@ export function startView(redraw) {
     if (act === "whole") seeWhole();
   });
   area.addEventListener("keydown", byKey);
+  area.addEventListener("focusin", (event) => {
+    const thing = event.target.closest("#scene [tabindex]");
+    if (thing?.matches(":focus-visible")) bring(thing);
+  });
 }
 
 function byKey(event) {
