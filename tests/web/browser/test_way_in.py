@@ -79,6 +79,7 @@ def test_the_square_for_the_phones_camera_is_whole_and_says_the_way_in(
     panel = page.get_by_role("region", name="A phone in the shop")
     expect(panel.locator(".code")).to_have_text(f"{code[:4]} {code[4:]}")
     expect(panel.locator(".caution")).to_contain_text("see and change these builds")
+    expect(page.get_by_text("reviewing it")).to_have_count(0)  # the list above has its full height
     square = Image.open(io.BytesIO(panel.locator(".qr svg").screenshot())).convert("L")
     wanted = segno.make(f"{lan_place.lan_address}/enter?code={code}", error="m").matrix
     count = len(wanted) + 2 * 4
