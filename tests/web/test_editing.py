@@ -42,6 +42,28 @@ def test_an_edit_says_what_it_changed(tab: Any) -> None:
     assert top["before"]["value"] > top["after"]["value"]
 
 
+def test_undo_never_leads_to_a_text_that_cannot_be_used(tab: Any, folder: Path) -> None:
+    file = folder / "orchard.toml"
+    whole = file.read_text()
+    tab.get("/builds/orchard")
+    file.write_text(whole.replace('outside = "114 ± 0.5 mm"', 'outside = "5 bananas"'))
+    assert tab.get("/builds/orchard")["can_undo"]
+    mended = tab.edit(OUTSIDE, "100 ± 0.5 mm")
+    undone = tab.post("/builds/orchard/undo", {"version": mended["version"]})
+    assert file.read_text() == whole
+    assert not undone["can_undo"]
+    file.write_text("format = 1\nname = \n")
+    spoilt = tab.get("/builds/orchard")
+    assert spoilt["problems"]
+    right = tab.post("/builds/orchard/undo", {"version": spoilt["version"]})
+    assert file.read_text() == whole
+    assert right["can_redo"], "what was undone before can still be redone"
+    assert (
+        'outside = "100 ± 0.5 mm"'
+        in tab.post("/builds/orchard/redo", {"version": right["version"]})["text"]
+    )
+
+
 def test_what_the_last_change_did_is_told_whoever_made_it(tab: Any, folder: Path) -> None:
     file = folder / "orchard.toml"
     whole = file.read_text()

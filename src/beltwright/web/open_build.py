@@ -39,11 +39,12 @@ class OpenBuild:
         self._undo = Undo()
         self._usable: Text | None = None
         self._before: Text | None = None
+        self._spoilt = False
 
     @property
     def can_undo(self) -> bool:
-        """Whether a change of this session can be undone."""
-        return self._undo.can_undo
+        """Whether a change of this session can be undone, or a file that was spoilt put right."""
+        return self._spoilt or self._undo.can_undo
 
     @property
     def can_redo(self) -> bool:
@@ -56,6 +57,8 @@ class OpenBuild:
             current = self._read()
             if self._usable is None or current.version != self._usable.version:
                 self._notice(current)
+            usable = self._usable
+            self._spoilt = usable is not None and usable.version != current.version
             return current
 
     def before(self, version: str) -> Text | None:
@@ -84,15 +87,18 @@ class OpenBuild:
         """Saves the text that `write` makes of the one that stands."""
         with self._lock:
             text = self._still(seen).text
-            changed = write(text)
+            changed, worth = write(text), self._worth_bringing_back(text)
             if changed != text:
                 self._save(changed, seen, note)
-                self._undo.changed(text)
+                self._undo.changed(worth)
 
     def undo(self, seen: str) -> None:
-        """Brings back the text before the last change."""
+        """Brings back the text before the last change, or the last one that could be used."""
         with self._lock:
             text = self._still(seen).text
+            if self._spoilt and self._usable is not None:
+                self._save(self._usable.text, seen, "put right")
+                return
             if not self.can_undo:
                 raise Refusal(409, "There is nothing to undo.")
             self._save(self._undo.earlier(), seen, "undone")
@@ -104,17 +110,18 @@ class OpenBuild:
             text = self._still(seen).text
             if not self.can_redo:
                 raise Refusal(409, "There is nothing to redo.")
+            worth = self._worth_bringing_back(text)
             self._save(self._undo.later(), seen, "redone")
-            self._undo.redone(text)
+            self._undo.redone(worth)
 
     def restore(self, seen: str, version: str) -> None:
         """Lets an earlier version stand again."""
         with self._lock:
-            text = self._still(seen).text
+            worth = self._worth_bringing_back(self._still(seen).text)
             if version != seen:
                 self._kept(version)
                 self._written(seen, lambda: restore(self.path, version, seen))
-                self._undo.changed(text)
+                self._undo.changed(worth)
 
     def history(self) -> list[dict[str, Any]]:
         """The versions that were kept, newest first."""
@@ -154,6 +161,10 @@ class OpenBuild:
             self._undo.changed(self._usable.text)
         self._stands(current)
 
+    def _worth_bringing_back(self, text: str) -> str:
+        """The text that stands, or where it was spoilt the last that could be used."""
+        return self._usable.text if self._spoilt and self._usable is not None else text
+
     def _still(self, seen: str) -> Text:
         current = self.now()
         if current.version != seen:
@@ -178,6 +189,7 @@ class OpenBuild:
         if self._usable is not None and self._usable.version != text.version:
             self._before = self._usable
         self._usable = text
+        self._spoilt = False
 
 
 def _note_for(edits: Sequence[Edit]) -> str:

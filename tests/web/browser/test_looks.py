@@ -72,7 +72,7 @@ def test_every_view_fits_a_small_phone_and_a_thumb(opened: Any, phone: dict[str,
 TOO_SMALL = """
 [...document.querySelectorAll('button, select, summary, input, textarea, nav a, .home, .sheets a')]
   .filter((each) => each.checkVisibility())
-  .map((each) => [each, each.matches('[type=checkbox], [type=radio]') ? each.closest('label') : each])
+  .map((each) => [each, each.closest('label:has([type=checkbox], [type=radio])') ?? each])
   .map(([each, target]) => [each, target.getBoundingClientRect()])
   .filter(([each, box]) => box.height < 43.5 && !each.closest('[hidden]'))
   .map(([each, box]) => `${each.outerHTML.slice(0, 90)} is ${box.height} px high`)

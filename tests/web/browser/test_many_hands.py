@@ -97,6 +97,18 @@ def test_a_file_that_cannot_be_read_says_where_and_comes_back(
     expect(tab.page.locator(".problems")).to_have_count(0)
 
 
+def test_a_file_that_was_spoilt_is_put_right_by_undo(opened: Any, file: Path, editor: Any) -> None:
+    good = file.read_text()
+    tab = opened()
+    expect(tab.page.locator("#undo")).to_be_disabled()
+    editor("machine.slope", "20 bananas")
+    expect(tab.page.locator(".problems")).to_be_visible()
+    tab.page.get_by_role("button", name="Undo").click()
+    expect(tab.page.locator(".problems")).to_have_count(0)
+    expect(tab.page.locator("#undo")).to_be_disabled()
+    assert file.read_text() == good
+
+
 def test_a_line_for_news_that_was_refused_is_tried_again(opened: Any, editor: Any) -> None:
     tab = opened("/")
     refused: list[str] = []
