@@ -80,6 +80,8 @@ def test_it_listens_on_this_machine_only() -> None:
     assert [each.getsockname()[0] for each in place.sockets] == [LOOPBACK]
     assert place.door.code is None
     for each in place.sockets:
+        # asyncio sends short answers at once only where the socket says that it is TCP
+        assert each.proto == socket.IPPROTO_TCP
         each.close()
 
 
