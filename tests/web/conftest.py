@@ -167,5 +167,5 @@ def place(folder: Path) -> Iterator[Place]:
 
 @pytest.fixture
 def served(place: Place, let_in: Callable[[str], Served]) -> Served:
-    """A real server over the folder, and a browser's cookie for it."""
-    return let_in(place.entrance())
+    """A real server over the folder, and a browser's cookie for it; no build was looked at yet."""
+    return let_in(place.entrance("/static/mark.svg"))
