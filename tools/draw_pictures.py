@@ -12,8 +12,8 @@ from beltwright.drawing.svg import svg
 from beltwright.review.case import Case
 from beltwright.review.review import SAMPLES, review
 from beltwright.sheets.binder import shop_sheets
-from beltwright.views.belt_layout import belt_layout_pages
-from beltwright.views.charts import charts
+from beltwright.views.charts.gathered import charts
+from beltwright.views.layout.belt_layout import belt_layout_pages
 
 ROOT = Path(__file__).parents[1]
 EXAMPLES = ROOT / "examples"

@@ -18,7 +18,7 @@ from beltwright.review.case import Case
 from beltwright.review.guard.bent import Bent, bent
 from beltwright.review.review import Review, review
 from beltwright.sheets.guard_sheet import guard_sheets
-from beltwright.views.drawn_guard import strip_path
+from beltwright.views.layout.drawn_guard import strip_path
 
 EXAMPLE = Path(__file__).parents[2] / "examples" / "orchard-hauler" / "build.toml"
 DPI = 600

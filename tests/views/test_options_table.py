@@ -19,9 +19,9 @@ from beltwright.options.referee import Standing
 from beltwright.options.rejection import Rejection
 from beltwright.options.relaxation import Relaxation
 from beltwright.quantity import Units
-from beltwright.views.idler_map import best_words, idler_map_shapes
+from beltwright.views.charts.trade_off import trade_off_chart
+from beltwright.views.layout.idler_map import best_words, idler_map_shapes
 from beltwright.views.options_table import print_options
-from beltwright.views.trade_off_chart import trade_off_chart
 
 BUILD = read_text('format = 1\nname = "Hauler"\n[goals]\nbudget = "90 EUR"\n')
 

@@ -26,7 +26,7 @@ def run(given: argparse.Namespace) -> int:
     from beltwright.drawing.charts import chart_png, chart_svg
     from beltwright.review.case import Case
     from beltwright.review.review import SAMPLES
-    from beltwright.views.charts import CHARTS, charts
+    from beltwright.views.charts.gathered import CHARTS, charts
 
     unknown = [name for name in given.names if name not in CHARTS]
     if unknown:

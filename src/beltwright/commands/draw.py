@@ -114,7 +114,7 @@ def _pages(build: Build, given: argparse.Namespace) -> list[Page]:
     if given.plate is not None:
         return true_size_pages(_plate_scene(case, given), paper)
     from beltwright.review.review import review
-    from beltwright.views.belt_layout import belt_layout_pages
+    from beltwright.views.layout.belt_layout import belt_layout_pages
 
     made_on = date.today().isoformat()
     return belt_layout_pages(case, review(build), made_on, paper, _idler_map(build, given))

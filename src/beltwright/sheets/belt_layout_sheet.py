@@ -22,12 +22,12 @@ from beltwright.review.review import Review
 from beltwright.sheets.flow import Block, Cell, heading, paragraph, row, rule, space
 from beltwright.sheets.paper_sheet import text_frame, text_sheets
 from beltwright.sheets.review_sheet import finding_blocks
-from beltwright.views.drawn_layout import DrawnLayout
-from beltwright.views.gathering import drawn_layouts
-from beltwright.views.idler_map import best_words, map_beside
-from beltwright.views.layout_balloons import numbered
-from beltwright.views.layout_names import layout_names
-from beltwright.views.layout_shapes import layout_shapes
+from beltwright.views.layout.balloons import numbered
+from beltwright.views.layout.drawn_layout import DrawnLayout
+from beltwright.views.layout.gathering import drawn_layouts
+from beltwright.views.layout.idler_map import best_words, map_beside
+from beltwright.views.layout.names import layout_names
+from beltwright.views.layout.shapes import layout_shapes
 
 TITLE = "Belt layout, true size"
 PURPOSE = (

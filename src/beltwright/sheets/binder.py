@@ -75,7 +75,7 @@ def _belt_layout(binder: Binder) -> list[Page]:
 
 def _review(binder: Binder) -> list[Page]:
     from beltwright.sheets.review_sheet import review_pages
-    from beltwright.views.charts import charts
+    from beltwright.views.charts.gathered import charts
 
     drawn, _ = charts(Case(binder.build, SAMPLES))
     return review_pages(binder.review, drawn, binder.made_on, binder.paper)

@@ -26,7 +26,7 @@ from beltwright.sheets.flow import (
 from beltwright.sheets.paper_sheet import text_frame, text_sheets
 from beltwright.sheets.review_sheet import finding_blocks
 from beltwright.views.first_drive import FIRST_DRIVE_CAUTION, STEPS, Step
-from beltwright.views.layout_balloons import numbered
+from beltwright.views.layout.balloons import numbered
 from beltwright.views.plan_state import MARKS
 
 TITLE = "First drive"

@@ -23,9 +23,9 @@ from beltwright.review.review import Review
 from beltwright.sheets.flow import Block, Cell, heading, paragraph, row, rule, space
 from beltwright.sheets.paper_sheet import text_frame, text_sheets
 from beltwright.sheets.review_sheet import finding_blocks
-from beltwright.views.drawn_belt import nominal
 from beltwright.views.guard_drawing import bent_scene, flat_scene, mark_places
-from beltwright.views.layout_balloons import numbered
+from beltwright.views.layout.balloons import numbered
+from beltwright.views.layout.drawn_belt import nominal
 
 TITLE = "Bend guards and keepers"
 PURPOSE = (

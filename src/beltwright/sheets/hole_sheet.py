@@ -36,7 +36,7 @@ from beltwright.sheets.review_sheet import finding_blocks
 from beltwright.sheets.tick_box import BLANK, BOX_ROOM, ticked
 from beltwright.tables.drills import nearest_drill
 from beltwright.views.hole_words import caliper
-from beltwright.views.layout_balloons import numbered
+from beltwright.views.layout.balloons import numbered
 
 TITLE = "Holes and hubs"
 PURPOSE = (

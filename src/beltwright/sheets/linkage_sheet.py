@@ -32,7 +32,7 @@ from beltwright.review.review import Review
 from beltwright.sheets.flow import Block, Cell, heading, paragraph, row, rule, space
 from beltwright.sheets.paper_sheet import text_frame, text_sheets
 from beltwright.sheets.review_sheet import finding_blocks
-from beltwright.views.layout_balloons import numbered
+from beltwright.views.layout.balloons import numbered
 from beltwright.views.linkage_drawing import LinkageView, linkage_views
 from beltwright.views.linkage_page import linkage_pages
 

@@ -17,7 +17,7 @@ from beltwright.sheets.paper_sheet import text_frame, text_sheets
 from beltwright.sheets.review_sheet import finding_blocks
 from beltwright.sheets.tick_box import BOX_ROOM, ticked
 from beltwright.views.hole_words import caliper
-from beltwright.views.layout_balloons import numbered
+from beltwright.views.layout.balloons import numbered
 from beltwright.views.part_words import named_words
 from beltwright.views.plate_drawing import hole_letters, hole_place, hole_size, plate_scene
 

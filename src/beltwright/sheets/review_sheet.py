@@ -29,7 +29,7 @@ from beltwright.sheets.flow import (
 )
 from beltwright.sheets.paper_sheet import text_frame, text_sheets
 from beltwright.views.assumed import assumed_lines
-from beltwright.views.layout_balloons import numbered
+from beltwright.views.layout.balloons import numbered
 from beltwright.views.plan_state import MARKS
 from beltwright.views.same_words import same_words
 

@@ -22,7 +22,7 @@ from beltwright.review.throttle.stroke import closings, foot_push, return_spring
 from beltwright.sheets.flow import Block, Cell, heading, paragraph, row, rule, space
 from beltwright.sheets.paper_sheet import text_frame, text_sheets
 from beltwright.sheets.review_sheet import finding_blocks
-from beltwright.views.layout_balloons import numbered
+from beltwright.views.layout.balloons import numbered
 
 TITLE = "Set the throttle"
 PURPOSE = (

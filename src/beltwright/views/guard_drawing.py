@@ -24,8 +24,8 @@ from beltwright.quantity import Kind
 from beltwright.review.case import Case
 from beltwright.review.guard.bent import Bent, strip_width
 from beltwright.review.guard.holes import holes
-from beltwright.views.drawn_belt import nominal
-from beltwright.views.drawn_guard import bend_points, strip_path
+from beltwright.views.layout.drawn_belt import nominal
+from beltwright.views.layout.drawn_guard import bend_points, strip_path
 
 MM = 0.001
 """The drawings are at true size, so that a millimetre of paper is one of metal [m]."""

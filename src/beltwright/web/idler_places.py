@@ -6,9 +6,9 @@ from beltwright.build.model import Build
 from beltwright.physics.arrays import Array
 from beltwright.review.case import Case
 from beltwright.review.review import Review
-from beltwright.views.belt_layout import belt_layout_svg
-from beltwright.views.gathering import SEEN_FROM
-from beltwright.views.layout_views import LayoutView, layout_views
+from beltwright.views.layout.belt_layout import belt_layout_svg
+from beltwright.views.layout.gathering import SEEN_FROM
+from beltwright.views.layout.planes import LayoutView, layout_views
 from beltwright.web.refusal import CannotRead, NotThere, as_problems
 from beltwright.web.standing import Standing
 
@@ -28,7 +28,7 @@ def idler_places(standing: Standing, idler: str) -> dict[str, Any]:
 
 def _places(build: Build, review: Review, idler: str) -> dict[str, Any]:
     from beltwright.options.idler_place import idler_map
-    from beltwright.views.idler_map import best_words, idler_map_shapes
+    from beltwright.views.layout.idler_map import best_words, idler_map_shapes
 
     found, case = idler_map(build, idler), Case(build)
     look = next((view for view in layout_views(case) if idler in _wheels(view)), None)

@@ -9,10 +9,10 @@ from beltwright.drawing.sheet import PAPERS
 from beltwright.drawing.svg import svg
 from beltwright.review.case import Case, NotKnownError
 from beltwright.review.review import SAMPLES, Review
-from beltwright.views.belt_layout import belt_layout_pages, belt_layout_svg
-from beltwright.views.charts import charts
-from beltwright.views.gathering import SEEN_FROM
-from beltwright.views.layout_views import layout_views, view_named
+from beltwright.views.charts.gathered import charts
+from beltwright.views.layout.belt_layout import belt_layout_pages, belt_layout_svg
+from beltwright.views.layout.gathering import SEEN_FROM
+from beltwright.views.layout.planes import layout_views, view_named
 from beltwright.web.chart_columns import chart_columns
 from beltwright.web.refusal import CannotRead, NotThere, as_problems
 from beltwright.web.screen import Screen

@@ -16,7 +16,7 @@ from beltwright.review.finding import Finding, Verdict
 from beltwright.review.guard.bent import bent, strip_outline, widest
 from beltwright.review.guard.gaps import LEAST_GAP, guard_gap
 from beltwright.review.review import review
-from beltwright.views.drawn_belt import drawable, pitch_line
+from beltwright.views.layout.drawn_belt import drawable, pitch_line
 
 HAULER = Path(__file__).parents[3] / "examples" / "orchard-hauler" / "build.toml"
 TEXT = HAULER.read_text(encoding="utf-8")

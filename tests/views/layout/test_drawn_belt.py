@@ -7,7 +7,7 @@ import pytest
 
 from beltwright.physics.belt.path import belt_path
 from beltwright.physics.belt.run import Run
-from beltwright.views.drawn_belt import drawable, pitch_line, span_heading, span_middle
+from beltwright.views.layout.drawn_belt import drawable, pitch_line, span_heading, span_middle
 
 ROUND_FOUR = Run([0.905, 0.6, 0.18, 0.43], [-0.02, -0.06, 0.03, 0.124],
                  [0.054, 0.044, 0.099, 0.037], [1, -1, 1, -1])  # fmt: skip

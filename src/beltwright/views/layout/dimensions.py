@@ -8,7 +8,7 @@ from beltwright.drawing.dimensions import LinearDimension
 from beltwright.drawing.path import Point
 from beltwright.drawing.shapes import Shape
 from beltwright.quantity import Units
-from beltwright.views.drawn_layout import DrawnLayout
+from beltwright.views.layout.drawn_layout import DrawnLayout
 from beltwright.views.plan_state import length_figure
 
 FIRST, NEXT = 9.0, 7.0

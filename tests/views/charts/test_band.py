@@ -7,12 +7,12 @@ import numpy as np
 import pytest
 
 from beltwright.review.judging import HIGH_PERCENT, LOW_PERCENT, percentiles
-from beltwright.views.band import banded
+from beltwright.views.charts.band import banded
 
 BAND = """
 import sys
 import numpy as np
-from beltwright.views.band import banded
+from beltwright.views.charts.band import banded
 banded("speed", [0.0], [np.linspace(0.0, 1.0, 50)])
 print("numpy.ma" in sys.modules)
 """

@@ -7,7 +7,7 @@ from beltwright.quantity import Kind
 from beltwright.review.case import Case, NotKnownError
 from beltwright.review.gearbox.findings import HOT_CAUTION
 from beltwright.review.gearbox.heat import oil_limit, warm_up
-from beltwright.views.band import banded
+from beltwright.views.charts.band import banded
 
 _MINUTE = 60.0
 _POINTS = 40

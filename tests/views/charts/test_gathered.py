@@ -8,13 +8,13 @@ from beltwright.build.reading import read_build
 from beltwright.quantity import Kind
 from beltwright.review.case import Case
 from beltwright.review.review import review
-from beltwright.views.charts import charts
-from beltwright.views.pull_chart import pull_chart
-from beltwright.views.speed_chart import speed_chart
-from beltwright.views.turning_chart import turning_chart
-from beltwright.views.warm_up_chart import warm_up_chart
+from beltwright.views.charts.gathered import charts
+from beltwright.views.charts.pull import pull_chart
+from beltwright.views.charts.speed import speed_chart
+from beltwright.views.charts.turning import turning_chart
+from beltwright.views.charts.warm_up import warm_up_chart
 
-EXAMPLE = Path(__file__).parents[2] / "examples" / "orchard-hauler" / "build.toml"
+EXAMPLE = Path(__file__).parents[3] / "examples" / "orchard-hauler" / "build.toml"
 
 
 @pytest.fixture(scope="module")

@@ -5,7 +5,7 @@ from beltwright.quantity import Kind
 from beltwright.review.case import Case
 from beltwright.review.stability.cautions import TIPPING_CAUTION
 from beltwright.review.stability.tipping import turn_and_slope
-from beltwright.views.band import banded
+from beltwright.views.charts.band import banded
 
 
 def turning_chart(case: Case) -> Chart:

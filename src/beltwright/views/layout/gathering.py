@@ -19,8 +19,14 @@ from beltwright.review.belt.layout import Layout, belt_run, loose_belt
 from beltwright.review.belt.obstacles import outline_of
 from beltwright.review.belt.wheels import BeltWheel
 from beltwright.review.case import Case, NotKnownError
-from beltwright.views.drawn_belt import drawable, nominal, pitch_line, span_ends, wheel_centre
-from beltwright.views.drawn_layout import (
+from beltwright.views.layout.drawn_belt import (
+    drawable,
+    nominal,
+    pitch_line,
+    span_ends,
+    wheel_centre,
+)
+from beltwright.views.layout.drawn_layout import (
     Drag,
     DrawnArm,
     DrawnBelt,
@@ -107,7 +113,7 @@ def _guards(
 ) -> Iterator[DrawnGuard]:
     """The guards of these belts that have a form."""
     from beltwright.review.guard.bent import bent
-    from beltwright.views.drawn_guard import drawn_guard
+    from beltwright.views.layout.drawn_guard import drawn_guard
 
     for guard in case.build.guard:
         try:

@@ -11,12 +11,12 @@ from beltwright.drawing.line_kinds import LineKind
 from beltwright.drawing.path import Straight
 from beltwright.review.case import Case
 from beltwright.review.guard.bent import bent
-from beltwright.views.drawn_guard import drawn_guard, middle, strip_path
-from beltwright.views.drawn_layout import DrawnWheel
-from beltwright.views.gathering import drawn_layouts
-from beltwright.views.layout_shapes import guard_shape
+from beltwright.views.layout.drawn_guard import drawn_guard, middle, strip_path
+from beltwright.views.layout.drawn_layout import DrawnWheel
+from beltwright.views.layout.gathering import drawn_layouts
+from beltwright.views.layout.shapes import guard_shape
 
-EXAMPLE = Path(__file__).parents[2] / "examples" / "orchard-hauler" / "build.toml"
+EXAMPLE = Path(__file__).parents[3] / "examples" / "orchard-hauler" / "build.toml"
 
 
 def test_the_edge_of_the_strip_closes_and_holds_its_area() -> None:

@@ -6,11 +6,11 @@ from collections.abc import Callable, Sequence
 
 from beltwright.drawing.chart import Chart
 from beltwright.review.case import Case, NotKnownError
-from beltwright.views.pull_chart import pull_chart
-from beltwright.views.speed_chart import speed_chart
-from beltwright.views.throttle_charts import throttle_force_chart, throttle_return_chart
-from beltwright.views.turning_chart import turning_chart
-from beltwright.views.warm_up_chart import warm_up_chart
+from beltwright.views.charts.pull import pull_chart
+from beltwright.views.charts.speed import speed_chart
+from beltwright.views.charts.throttle import throttle_force_chart, throttle_return_chart
+from beltwright.views.charts.turning import turning_chart
+from beltwright.views.charts.warm_up import warm_up_chart
 
 CHARTS: dict[str, Callable[[Case], Chart]] = {
     "speed": speed_chart,

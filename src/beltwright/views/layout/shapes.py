@@ -21,7 +21,7 @@ from beltwright.drawing.shapes import (
     Shape,
     Together,
 )
-from beltwright.views.drawn_layout import (
+from beltwright.views.layout.drawn_layout import (
     DrawnArm,
     DrawnBelt,
     DrawnGuard,

@@ -26,19 +26,19 @@ from beltwright.options.idler_place import IdlerMap
 from beltwright.review.case import Case
 from beltwright.review.finding import Finding, Verdict
 from beltwright.review.review import Review
-from beltwright.views.drawn_layout import DrawnLayout
-from beltwright.views.gathering import drawn_layout, drawn_layouts
-from beltwright.views.idler_map import map_beside
-from beltwright.views.layout_balloons import finding_balloons, numbered
-from beltwright.views.layout_dimensions import (
+from beltwright.views.layout.balloons import finding_balloons, numbered
+from beltwright.views.layout.dimensions import (
     FIRST,
     NEXT,
     centre_dimensions,
     fixed_centres,
 )
-from beltwright.views.layout_names import layout_names
-from beltwright.views.layout_shapes import layout_shapes, part_handles
-from beltwright.views.layout_views import LayoutView, layout_views, view_named
+from beltwright.views.layout.drawn_layout import DrawnLayout
+from beltwright.views.layout.gathering import drawn_layout, drawn_layouts
+from beltwright.views.layout.idler_map import map_beside
+from beltwright.views.layout.names import layout_names
+from beltwright.views.layout.planes import LayoutView, layout_views, view_named
+from beltwright.views.layout.shapes import layout_shapes, part_handles
 from beltwright.views.plan_state import title_block_of
 
 TITLE = "Belt layout"

@@ -12,7 +12,7 @@ from beltwright.drawing.line_kinds import FINE_PEN, LineKind
 from beltwright.drawing.path import Point
 from beltwright.drawing.shapes import Line, Shape, Text, Together
 from beltwright.drawing.view import View
-from beltwright.views.drawn_layout import (
+from beltwright.views.layout.drawn_layout import (
     DrawnBelt,
     DrawnGap,
     DrawnGuard,

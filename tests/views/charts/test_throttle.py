@@ -9,10 +9,10 @@ from beltwright.build.reading import read_build
 from beltwright.quantity import Kind
 from beltwright.review.case import Case, NotKnownError
 from beltwright.review.throttle.stroke import foot_push, return_springs
-from beltwright.views.charts import charts
-from beltwright.views.throttle_charts import throttle_force_chart, throttle_return_chart
+from beltwright.views.charts.gathered import charts
+from beltwright.views.charts.throttle import throttle_force_chart, throttle_return_chart
 
-EXAMPLES = Path(__file__).parents[2] / "examples"
+EXAMPLES = Path(__file__).parents[3] / "examples"
 
 
 @pytest.fixture(scope="module")

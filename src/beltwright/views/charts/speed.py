@@ -10,7 +10,7 @@ from beltwright.quantity.units import Unit
 from beltwright.review.case import Case
 from beltwright.review.driveline.routes import gears
 from beltwright.review.driveline.speed import FAST_CAUTION, governed, idle, speed_in
-from beltwright.views.band import banded
+from beltwright.views.charts.band import banded
 
 _POINTS = 9
 

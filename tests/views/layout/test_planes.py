@@ -9,13 +9,13 @@ from beltwright.build.reading import read_build, read_text
 from beltwright.review.case import Case
 from beltwright.review.finding import Verdict
 from beltwright.review.review import review
-from beltwright.views.belt_layout import belt_layout_svg
-from beltwright.views.gathering import drawn_layout
-from beltwright.views.layout_views import layout_views
+from beltwright.views.layout.belt_layout import belt_layout_svg
+from beltwright.views.layout.gathering import drawn_layout
+from beltwright.views.layout.planes import layout_views
 
-EXAMPLES = Path(__file__).parents[2] / "examples"
+EXAMPLES = Path(__file__).parents[3] / "examples"
 SWEEPER = (EXAMPLES / "path-sweeper" / "build.toml").read_text(encoding="utf-8")
-BLOWER = (Path(__file__).parents[1] / "blower.toml").read_text(encoding="utf-8")
+BLOWER = (Path(__file__).parents[2] / "blower.toml").read_text(encoding="utf-8")
 
 
 @pytest.fixture(scope="module")

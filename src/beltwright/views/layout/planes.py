@@ -9,7 +9,7 @@ from math import inf
 from beltwright.quantity import Kind
 from beltwright.review.belt.layout import Layout
 from beltwright.review.case import Case
-from beltwright.views.gathering import SEEN_FROM, Plane, mean_height, runs
+from beltwright.views.layout.gathering import SEEN_FROM, Plane, mean_height, runs
 
 APART = 0.03
 """Belts that lie further over one another than this are looked at one by one too [m]."""

@@ -20,11 +20,11 @@ from beltwright.review.belt.layout import belt_run
 from beltwright.review.case import Case
 from beltwright.review.finding import Verdict
 from beltwright.review.review import Review, review
-from beltwright.views.belt_layout import belt_layout_pages, belt_layout_svg
-from beltwright.views.drawn_layout import DrawnLayout
-from beltwright.views.gathering import SEEN_FROM, drawn_layouts
+from beltwright.views.layout.belt_layout import belt_layout_pages, belt_layout_svg
+from beltwright.views.layout.drawn_layout import DrawnLayout
+from beltwright.views.layout.gathering import SEEN_FROM, drawn_layouts
 
-EXAMPLES = Path(__file__).parents[2] / "examples"
+EXAMPLES = Path(__file__).parents[3] / "examples"
 SVG = "{http://www.w3.org/2000/svg}"
 
 

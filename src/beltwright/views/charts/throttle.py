@@ -12,7 +12,7 @@ from beltwright.review.throttle.findings import CLOSING_CAUTION, FORCES
 from beltwright.review.throttle.levers import arm_lever
 from beltwright.review.throttle.spring_findings import RETURN_CAUTION, no_springs
 from beltwright.review.throttle.stroke import closings, foot_push, stroke
-from beltwright.views.band import banded
+from beltwright.views.charts.band import banded
 
 
 def throttle_return_chart(case: Case) -> Chart:

@@ -1,0 +1,1 @@
+"""The charts: what each shows, with ranges as bands."""

@@ -1,0 +1,1 @@
+"""The belt layout: what is gathered from the build, and how it is drawn."""
