@@ -136,6 +136,7 @@ def test_what_is_no_photo_is_refused(tab: Any, sent: bytes) -> None:
         {"tapped": json.dumps(TAPPED[3::-1] + TAPPED[4:])},
         {"tapped": "[[NaN, 1], [300, 410], [3, 410], [3, 200], [103, 205]]"},
         {"tapped": json.dumps([*TAPPED[:4], [1e12, 1.0]])},
+        {"tapped": json.dumps([[1e200, 1.0], [2.0, -1e200], *TAPPED[2:]])},
         {"sheet": "A9"},
         {"sheet": ""},
         {"long_side": "up"},

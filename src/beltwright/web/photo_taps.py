@@ -1,6 +1,7 @@
 """What was tapped on a photo, as it is sent by the page."""
 
 from collections.abc import Mapping
+from typing import Annotated
 
 from pydantic import BaseModel, ConfigDict, Field, ValidationError
 
@@ -9,12 +10,18 @@ from beltwright.web.refusal import Refusal
 from beltwright.web.standing import Standing
 
 
+FARTHEST = 1e6
+"""No photo is as wide, so that no tap lies farther from its corner [pixels]."""
+
+_Pixels = Annotated[float, Field(ge=-FARTHEST, le=FARTHEST)]
+
+
 class _Tapped(BaseModel):
     """Four corners and one known place, in pixels."""
 
     model_config = ConfigDict(extra="forbid", allow_inf_nan=False)
 
-    tapped: list[tuple[float, float]] = Field(min_length=5, max_length=5)
+    tapped: list[tuple[_Pixels, _Pixels]] = Field(min_length=5, max_length=5)
 
 
 def tapped_on(standing: Standing, words: Mapping[str, str]) -> Tapped:
