@@ -9,7 +9,6 @@ from beltwright.web.photo import Tapped
 from beltwright.web.refusal import Refusal
 from beltwright.web.standing import Standing
 
-
 FARTHEST = 1e6
 """No photo is as wide, so that no tap lies farther from its corner [pixels]."""
 
