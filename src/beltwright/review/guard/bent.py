@@ -104,11 +104,10 @@ class Bent(NamedTuple):
 
     @property
     def middle(self) -> tuple[float, float, float]:
-        """The middle of the strip's arc, in the plane of the belt and at its height [m]."""
+        """The middle of the strip's arc on the machine: x forward, y left, z up [m]."""
         at = self.feet_before + (self.bends + 1) // 2
         height = self.layout.wheels[self.place].height
-        up = 0.0 if height is None else _first(height)
-        return float(self.form.x[at, 0]), float(self.form.y[at, 0]), up
+        return self.layout.on_machine(self.form.x[at], self.form.y[at], height)
 
     @property
     def over_bend(self) -> tuple[float, float]:
