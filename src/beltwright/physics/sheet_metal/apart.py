@@ -61,7 +61,7 @@ def _cross(one: Outline, other: Outline) -> NDArray[np.bool_]:
     ax, ay = one.edge_x[:, None], one.edge_y[:, None]
     bx, by = other.edge_x[None], other.edge_y[None]
     turn = ax * by - ay * bx
-    with np.errstate(divide="ignore", invalid="ignore"):
+    with np.errstate(divide="ignore", invalid="ignore", over="ignore"):
         along, beside = (dx * by - dy * bx) / turn, (dx * ay - dy * ax) / turn
     inside = (along >= 0.0) & (along <= 1.0) & (beside >= 0.0) & (beside <= 1.0)
     return np.asarray((turn != 0.0) & inside, dtype=np.bool_)
