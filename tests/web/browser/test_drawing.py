@@ -219,3 +219,18 @@ def test_two_fingers_bring_the_drawing_closer(opened: Any, phone: dict[str, Any]
         "was => document.querySelector('#scene > svg').viewBox.baseVal.width < was / 1.8",
         arg=before,
     )
+
+
+def test_a_thing_goes_with_the_hand_before_the_rest_is_worked_out(opened: Any) -> None:
+    tab = opened()
+    tab.page.route("**/try*", lambda _: None)  # the answer never comes
+    before = tab.thing("guide idler").bounding_box()
+    tab.drag("guide idler", 40.0, 25.0)
+    after = tab.thing("guide idler").bounding_box()
+    pixels = tab.page.evaluate("document.querySelector('#scene > svg').getScreenCTM().a")
+    assert after["x"] - before["x"] == pytest.approx(40.0 * pixels, abs=1.0 * pixels + 0.5)
+    assert before["y"] - after["y"] == pytest.approx(25.0 * pixels, abs=1.0 * pixels + 0.5)
+    tab.page.keyboard.press("Escape")
+    tab.page.mouse.up()
+    again = tab.thing("guide idler").bounding_box()
+    assert (again["x"], again["y"]) == pytest.approx((before["x"], before["y"]), abs=0.5)

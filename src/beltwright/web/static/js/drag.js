@@ -24,6 +24,7 @@ export function startDrag() {
   board.addEventListener("pointercancel", up);
   board.addEventListener("keydown", byKey);
   board.addEventListener("focusout", leave);
+  document.addEventListener("keydown", putBack, true);
 }
 
 function down(event) {
@@ -100,6 +101,15 @@ function pinch(event) {
   if (before > 0 && after > 0) see(after / before, placeAt(middle.x, middle.y));
   const now = { x: (c.x + d.x) / 2, y: (c.y + d.y) / 2 };
   move((middle.x - now.x) * perPixel(), (middle.y - now.y) * perPixel());
+}
+
+// Escape puts back what is held, wherever the focus is.
+function putBack(event) {
+  if (event.key !== "Escape" || !held?.moving) return;
+  event.stopPropagation();
+  held.moving.giveUp();
+  held = null;
+  document.getElementById("scene").classList.remove("dragging");
 }
 
 function up(event) {

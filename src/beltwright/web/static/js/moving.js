@@ -5,7 +5,7 @@ import { showLive, clearLive } from "./changes.js";
 import { readLength, snapped, writeLength } from "./lengths.js";
 import { complain, say } from "./notice.js";
 import { valueAt } from "./values.js";
-import { hold, showScene } from "./view.js";
+import { drawing, hold, showScene } from "./view.js";
 import { saysSo } from "./working.js";
 
 // The keys of both its places; a thing that moves up and down alone has none for the first.
@@ -28,6 +28,7 @@ export class Moving {
     this.step = step;
     this.start = this.keys.map((key) => (key ? readLength(valueAt(build.values, key)) : FIXED));
     this.at = this.start.map((length) => length?.mm);
+    this.drawn = this.at;
     this.scene = document.getElementById("scene").innerHTML;
     this.asked = null;
     this.asking = null;
@@ -48,11 +49,21 @@ export class Moving {
     if (at[0] === this.at[0] && at[1] === this.at[1]) return;
     this.at = at;
     this.asked = this.edits();
+    this.follow();
     this.asking ??= this.tryAll();
   }
 
   by(dx, dy) {
     this.to(this.at[0] + dx, this.at[1] + dy);
+  }
+
+  // The thing itself goes with the hand at once; the rest comes when it has been worked out.
+  follow() {
+    const thing = dragged(this.drag);
+    if (!thing) return;
+    const paper = drawing().getScreenCTM().a / thing.parentNode.getScreenCTM().a;
+    const [right, up] = this.at.map((mm, axis) => (mm - this.drawn[axis]) * paper);
+    thing.setAttribute("transform", `translate(${right} ${-up})`);
   }
 
   edits() {
@@ -65,12 +76,15 @@ export class Moving {
   async tryAll() {
     while (this.asked) {
       const edits = this.asked;
+      const asked = this.at;
       this.asked = null;
       try {
         const tried = await saysSo(tryOut(edits));
         if (this.over) break;
         const focused = document.activeElement?.dataset?.drag === this.drag;
         showScene(tried.scene);
+        this.drawn = asked;
+        this.follow();
         if (focused) dragged(this.drag)?.focus({ preventScroll: true });
         showLive(`${this.name} at ${edits.map((edit) => edit.text).join(", ")}`, tried.changes);
       } catch (refused) {
