@@ -66,7 +66,9 @@ class ThrottleCable(Row):
         None, description="inside diameter of the housing or its liner", examples=["2 ± 0.1 mm"]
     )
     friction: Share | None = Field(
-        None, description="of wire in housing: about 0.1 lined and oiled, 0.2 dry"
+        None,
+        description="friction of the wire in its housing: about 0.1 lined and oiled, 0.2 dry",
+        examples=["0.12 ± 0.03"],
     )
 
 

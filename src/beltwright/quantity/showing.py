@@ -203,6 +203,10 @@ class Units:
         """Give the unit in which a fit is shown: in decimals, as a caliper has it."""
         return "in" if self[kind].symbol in _INCHES else "mm"
 
+    def rim(self) -> str:
+        """Give the unit for the speed of belts, rims and pistons, which is not that of a drive."""
+        return "ft/min" if self[Kind.LENGTH].symbol in _INCHES else "m/s"
+
     def _as_fractions(self, kind: Kind, unit: str, *values: float) -> bool:
         """Say whether a tape shows these values as well as they are worth."""
         if not self.inch_parts or unit or self[kind].symbol != "in":

@@ -150,7 +150,10 @@ def _shown(case: Case, draft: Draft, value: float) -> str:
 def _shown_range(case: Case, draft: Draft, low: float, high: float) -> str:
     if draft.kind is None or low == high or np.isnan(low) or np.isnan(high):
         return ""
-    return _ends(case, draft.kind, draft.unit, low, high) + _unanswered(draft)
+    ends = _ends(case, draft.kind, draft.unit, low, high)
+    if ends == case.units.show(low, draft.kind, draft.unit):
+        ends = ""  # both ends are shown by the same figures as the value
+    return ends + _unanswered(draft)
 
 
 def _ends(case: Case, kind: Kind, unit: str, low: float, high: float) -> str:

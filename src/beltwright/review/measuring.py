@@ -37,6 +37,13 @@ _BY_KEY_END = {
     "K = ((flat − both legs + 2 r + 2 t) / 1.571 − r) / t.",
     "thickness": "Close a caliper on it, away from a burr.",
     "stand_off": "Lay a straight-edge on the belt, and measure down to the plate at right angles.",
+    "droop": "Hold a rev counter to the spark lead, clutch down, and write no_load under engine.",
+    "made_for": "Read it off the engine's label, or ask its maker.",
+    "service": "No tool settles it: it tells how roughly the belt is treated. Let the clutch up "
+    "with care.",
+    "creep": "Chalk a line across a belt and its pulley, drive it under load, and see how far the "
+    "marks have walked apart.",
+    "seal_friction": _WARM_UP,
     "duty": "Watch an hour of usual work, and guess how much of it the engine pulls hard.",
     "rolling": _GROUND,
     "grip": _GROUND,
@@ -77,6 +84,8 @@ def how_to_measure(quantity: Quantity) -> str:
 def how_for(key: str, kind: Kind) -> str:
     """How to get the value of a dotted key, also where none is written yet."""
     end = key.rsplit(".", 1)[-1]
+    if key.startswith("throttle.") and end == "friction":
+        return "Take its springs off, and move it slowly with a fish scale."
     if key in ("wheels.front", "wheels.rear"):
         return "Read it off the sidewall of the tyre."
     return _BY_KEY_END.get(end) or _BY_KIND.get(kind, "Look it up on the part, or ask its maker.")

@@ -17,7 +17,7 @@ from beltwright.quantity import Kind
 from beltwright.review.case import Case, NotKnownError
 from beltwright.review.finding import Verdict
 from beltwright.review.guard.bent import Bent, bent
-from beltwright.review.guard.cautions import EDGE_CAUTION, GUARD_CAUTION, KEEPER_CAUTION
+from beltwright.review.guard.cautions import EDGE_CAUTION, KEEPER_CAUTION, guard_caution
 from beltwright.review.guard.holes import holes
 from beltwright.review.review import Review
 from beltwright.sheets.flow import Block, Cell, heading, paragraph, row, rule, space
@@ -145,11 +145,12 @@ def _sayings(case: Case, shape: Bent) -> Iterator[tuple[str, str]]:
     )
     if guard.feet:
         yield "Bend the feet last: what the other bends took up shows there.", ""
+    covered = guard_caution(case)
     yield (
         f"Screw it to the {guard.fixed_to} with two screws and lock nuts. Clutch up, lay a spacer "
         f"of {show(nominal(shape.gap))} between belt and strip, tighten, take the spacer out. "
         "Turn the pulley by hand, clutch up and clutch down, and look all round.",
-        f"{KEEPER_CAUTION} {GUARD_CAUTION}" if guard.kind == "keeper" else GUARD_CAUTION,
+        f"{KEEPER_CAUTION} {covered}" if guard.kind == "keeper" else covered,
     )
 
 
@@ -164,7 +165,10 @@ def _strip_words(case: Case, shape: Bent) -> str:
     start = holes(case, shape).start
     begin = f" Begin {show(start)} in from its first end." if start > 0.0 else ""
     if at_hand < length:
-        return f"{needs} The one at hand lacks {show(length - at_hand)}: take it off the last end."
+        return (
+            f"{needs} The one at hand lacks {show(length - at_hand)}: make its straight ends or "
+            "feet that much shorter together in the build file, and print this again."
+        )
     return f"{needs}{begin} Cut {show(at_hand - length - start)} off its last end."
 
 

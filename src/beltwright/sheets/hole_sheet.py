@@ -49,6 +49,8 @@ TOOLS = (
 )
 CAUTIONS = (
     THREAD_CAUTION,
+    "Never weld a case that held oil or fuel before it is empty, clean and aired, and weld nothing "
+    "near the tank.",
     "Clamp the work: a drill that grabs turns it. Start the tap by hand and square, turn back half "
     "a turn for each turn on, and stop when it binds.",
     "What a wheel, a brake, a steering part or a person hangs on is for a sound thread or a bolt "

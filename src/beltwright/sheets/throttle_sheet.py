@@ -115,9 +115,11 @@ def _sayings(case: Case) -> Iterator[tuple[str, str]]:
         "reach that kills the engine when you fall off.",
     )
     yield (
-        "Lead on, engine running, gearbox in neutral, brake held: let go of the pedal, and see "
-        "that the engine falls to idle. Then try the stop switch.",
-        "Keep hands, hair and sleeves away from belt and pulleys; guards on first.",
+        "Driven wheels on blocks, the others chocked. Lead on, engine running, gearbox in neutral, "
+        "brake held: press the pedal a little, let go of it, and see that the engine falls to "
+        "idle. Then try the stop switch.",
+        "Outdoors only: exhaust kills in a closed room. Guards on first; keep hands, hair and "
+        "sleeves away from belt and pulleys.",
     )
 
 

@@ -47,8 +47,9 @@ STEPS = (
         "Guards on, nobody beside the wheels. Read the engine speed at idle and governed, then let "
         "the clutch up at idle. First gear must turn the wheels forwards.",
         "Stop where the wheels creep with the clutch down, or turn the wrong way.",
-        "A belt that jumps off whips. Stand in front or behind, never beside, and keep the stop "
-        "switch in hand.",
+        "Outdoors only: exhaust kills in a closed room. A belt that jumps off whips, and a machine "
+        "that slips off its blocks drives away: stand clear of the belt and of the wheels, never "
+        "in front, and keep the stop switch in hand.",
         ("engine.speed", "drive.direction"),
         ("engine speed at idle",),
     ),
@@ -58,7 +59,8 @@ STEPS = (
         "Slowest gear, idle, helmet and boots on, a stop switch that you have tried. Brake hard "
         "three times.",
         "Stop where the brake pulls to one side, or it rolls on with the clutch down.",
-        "A wide, level place with nobody near. Jump off to the side uphill, never in front.",
+        "A wide, level place with nobody near. If it will not stop, press the stop switch first; "
+        "if you must get off, then to the side, never in front.",
         ("speed.crawl", "brake.torque"),
         ("distance of four turns of a driven wheel",),
     ),
@@ -69,7 +71,8 @@ STEPS = (
         "the last one braked as it should.",
         "Stop where it jumps out of gear, the belt squeals or smells, or it is off its expected "
         "speed by more than the range.",
-        "Faster than its donor was made for: brakes, steering and frame were not.",
+        "It may go faster than its donor was made to: brakes, steering and frame were not made for "
+        "that. Go on only while it still brakes well.",
         ("speed.gear.*",),
         ("engine speed in the fastest gear",),
     ),
@@ -100,7 +103,7 @@ STEPS = (
         "Stop where the front gets light, the wheels spin or the belt slips: back down in gear, "
         "clutch up, brake ready.",
         "It falls over backwards in less than a second, and sideways without a warning. Nobody "
-        "downhill of it.",
+        "downhill of it; get off on the uphill side.",
         ("climb.*", "stability.side_slope"),
         ("steepest climbed, and how it ended",),
     ),

@@ -5,6 +5,8 @@ from typing import NamedTuple
 import numpy as np
 
 from beltwright.physics.arrays import Array, ArrayLike
+from beltwright.physics.belt.outline import Outline
+from beltwright.physics.belt.wheel_gap import wheel_gap
 from beltwright.physics.linkage.swing import Vector
 
 POINTS = 65
@@ -49,8 +51,7 @@ def point_gap(
     gap : array, shape (...) [m]
 
     Range of validity: an outline that does not cross itself.
-    Source: distance of a point from a segment; crossing count for inside or outside (M. Shimrat,
-    Communications of the ACM 5, 1962, algorithm 112, from memory).
+    Source: plane geometry, exact; in the plan as a wheel without a rim.
 
     Examples
     --------
@@ -58,7 +59,8 @@ def point_gap(
     >>> [float(point_gap((x, 0.5, 0.5), xs, ys, 0.0, 1.0)) for x in (1.25, 0.875)]
     [0.25, -0.125]
     """
-    plan = _plan_gap(place[0], place[1], np.asarray(corners_x), np.asarray(corners_y))
+    outline = Outline(*map(np.asarray, (corners_x, corners_y, low, high)))
+    plan = wheel_gap(place[0], place[1], 0.0, outline)
     over = np.maximum(np.subtract(low, place[2]), np.subtract(place[2], high))
     outside = np.hypot(np.maximum(plan, 0.0), np.maximum(over, 0.0))
     return np.asarray(np.where((plan < 0.0) & (over < 0.0), np.maximum(plan, over), outside))
@@ -151,26 +153,3 @@ def _nearest(
         np.take_along_axis(gaps, nearest, axis=0)[0],
         np.take_along_axis(shares, nearest, axis=0)[0],
     )
-
-
-def _plan_gap(x: ArrayLike, y: ArrayLike, corners_x: Array, corners_y: Array) -> Array:
-    """Distance in the plan from an outline, below zero inside it."""
-    axes = max(np.ndim(x), np.ndim(y))
-    ax, ay = _over(corners_x, axes), _over(corners_y, axes)
-    bx, by = np.roll(ax, -1, axis=0), np.roll(ay, -1, axis=0)
-    dx, dy = bx - ax, by - ay
-    square = np.maximum(dx * dx + dy * dy, np.finfo(float).tiny)
-    out_x, out_y = x - ax, y - ay
-    foot = np.clip((out_x * dx + out_y * dy) / square, 0.0, 1.0)
-    nearest = np.hypot(out_x - foot * dx, out_y - foot * dy).min(axis=0)
-    with np.errstate(divide="ignore", invalid="ignore"):
-        beyond = out_x < out_y * dx / dy
-    crossed = ((ay > y) != (by > y)) & beyond
-    inside = np.count_nonzero(crossed, axis=0) % 2 == 1
-    return np.asarray(np.where(inside, -nearest, nearest))
-
-
-def _over(corners: Array, axes: int) -> Array:
-    """Corners on the first axis, ready to be set against values with this many axes."""
-    count, *rest = corners.shape
-    return corners.reshape(count, *(1,) * (axes - len(rest)), *rest)

@@ -139,22 +139,23 @@ def _rating_source(belt: Belt, may: Allowed) -> str:
 def _speed(case: Case, belt: Belt) -> Draft:
     job, limit = task(case, belt), belt_speed_limit()
     speed = np.atleast_1d(belt_speed(job.radius, job.fastest))
-    show = case.units.show
+    show, unit = case.units.show, case.units.rim()
+    shown = show(float(speed[0]), Kind.SPEED, unit)
     return Draft(
         kind=Kind.SPEED,
-        unit="m/s",
+        unit=unit,
         value=speed,
         at_most=limit.speed,
         near=NEAR,
         worst=Verdict.STOP,
-        meaning=f"The belt runs {speed[0]:.1f} m/s; classical belts on ordinary pulleys are held "
-        f"to {limit.speed:g} m/s.",
+        meaning=f"The belt runs {shown}; classical belts on ordinary pulleys are held "
+        f"to {show(limit.speed, Kind.SPEED, unit)}.",
         remedy="Use a smaller pulley on the shaft that drives it."
         if goes_over(speed, limit.speed, NEAR)
         else "",
         formula="belt speed = pitch radius × speed of the driver, without load",
         working=f"{show(_nominal(job.radius), Kind.LENGTH)} × "
-        f"{show(_nominal(job.fastest), Kind.ROTATION)} = {speed[0]:.1f} m/s",
+        f"{show(_nominal(job.fastest), Kind.ROTATION)} = {shown}",
         source=f"kinematics; {limit.source}",
         caution="A belt that breaks whips, and a pulley that bursts goes through its guard.",
     )

@@ -152,13 +152,13 @@ def _piston_speed(case: Case) -> Draft:
         at_most=limit.limit,
         near=near,
         worst=Verdict.STOP,
-        unit="m/s",
-        meaning=f"Small splash-oiled engines are built for about {limit.usual:g} m/s and seldom "
-        f"stand more than {limit.limit:g} m/s.",
+        unit=case.units.rim(),
+        meaning=f"Small splash-oiled engines are built for about {_fast(case, limit.usual)} and "
+        f"seldom stand more than {_fast(case, limit.limit)}.",
         remedy=_piston_remedy(case) if goes_over(speed, limit.limit, near) else "",
         formula="mean piston speed = 2 × stroke × speed",
         working=f"2 × {show(float(stroke[0]), Kind.LENGTH)} × "
-        f"{show(float(turns[0]), Kind.ROTATION)} = {speed[0]:.2f} m/s",
+        f"{show(float(turns[0]), Kind.ROTATION)} = {_fast(case, float(speed[0]))}",
         source=f"kinematics; limit: {limit.source}",
         leaves_out="the weight of piston and rod, what the rod is made of, and the oil",
         caution="A rod that breaks comes through the crankcase.",
@@ -170,7 +170,15 @@ def _piston_remedy(case: Case) -> str:
     stroke = case.build.engine.stroke
     assert stroke is not None
     turns = case.units.show(slower * np.pi / float(case.si(stroke)[0]), Kind.ROTATION)
-    return f"{turns} keeps it to {slower:g} m/s: set the governor there, gain speed with pulleys."
+    return (
+        f"{turns} keeps it to {_fast(case, slower)}: have the governed speed lowered to that as "
+        "the engine's maker describes it, and gain speed with pulleys."
+    )
+
+
+def _fast(case: Case, speed: float) -> str:
+    """The speed of a piston or a rim."""
+    return case.units.show(speed, Kind.SPEED, case.units.rim())
 
 
 def _rim_draft(case: Case, rim: Rim) -> Draft:
@@ -183,13 +191,13 @@ def _rim_draft(case: Case, rim: Rim) -> Draft:
         near=NEAR,
         worst=Verdict.STOP,
         meaning=f"The {rim.name} would burst at {margin:.1f} times its speed, if it were sound."
-        + _old_rule(rim),
+        + _old_rule(case, rim),
         remedy=f"Use a smaller or stronger {rim.name}, or turn it slower."
         if falls_short(rim.bursting, LEAST_MARGIN * rim.turns, NEAR)
         else "",
         formula="bursting speed = speed × √(tensile strength / stress), stress = density × rim "
         "speed²; at least 3 times the speed",
-        working=f"rim at {rim.speed[0]:.1f} m/s, stress {rim.stress[0] / 1e6:.2f} MPa; "
+        working=f"rim at {_fast(case, float(rim.speed[0]))}, stress {rim.stress[0] / 1e6:.2f} MPa; "
         f"{show(float(rim.turns[0]), Kind.ROTATION)} × √({rim.strength / 1e6:.0f} / "
         f"{rim.stress[0] / 1e6:.2f}) = {show(float(rim.bursting[0]), Kind.ROTATION)}",
         source="thin-rim stress; strengths from Shigley, Mechanical Engineering Design (from "
@@ -199,13 +207,11 @@ def _rim_draft(case: Case, rim: Rim) -> Draft:
     )
 
 
-def _old_rule(rim: Rim) -> str:
+def _old_rule(case: Case, rim: Rim) -> str:
     if rim.material != "cast iron" or float(rim.speed[0]) <= CAST_IRON_RIM_SPEED:
         return ""
-    return (
-        f" Its rim runs at {rim.speed[0]:.0f} m/s; the old shop rule held plain cast-iron rims to "
-        f"{CAST_IRON_RIM_SPEED:.0f} m/s."
-    )
+    now, held = (_fast(case, each) for each in (float(rim.speed[0]), CAST_IRON_RIM_SPEED))
+    return f" Its rim runs at {now}; the old shop rule held plain cast-iron rims to {held}."
 
 
 def _flywheel(case: Case) -> Draft:

@@ -12,7 +12,7 @@ from beltwright.review.belt.layout import belt_layout, loose_belt
 from beltwright.review.case import Case
 from beltwright.review.draft import Ask, Draft
 from beltwright.review.finding import Verdict
-from beltwright.review.guard.cautions import GUARD_CAUTION
+from beltwright.review.guard.cautions import guard_caution
 
 
 def questions(case: Case) -> Iterator[Ask]:
@@ -108,5 +108,5 @@ def _guard(case: Case, belt: Belt) -> Draft:
         working=f"{len(covered)} described",
         source="common practice; ISO 13857 safety distances, from memory",
         leaves_out="whether it covers everything: no number here can tell",
-        caution=GUARD_CAUTION,
+        caution=guard_caution(case),
     )

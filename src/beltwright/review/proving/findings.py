@@ -179,12 +179,16 @@ def _conditions(case: Case, drive: Drive, what: str) -> str:
         )
     if what in ("speed", "stop", "climb", "run_up"):
         told += [f"on {drive.ground}"] if drive.ground else []
-        told += [f"up {case.written(drive.slope)}"] if drive.slope and what != "climb" else []
+        told += (
+            [f"up a slope of {case.written(drive.slope)}"]
+            if drive.slope and what != "climb"
+            else []
+        )
         told += ["laden"] if drive.laden else []
     if what == "temperature" and drive.after is not None and drive.air is not None:
         after, air = case.written(drive.after), case.written(drive.air)
         told.append(f"after {after} in air of {air}")
-    return f"{', '.join(told)} " if told else ""
+    return f"{', '.join(told)}, " if told else ""
 
 
 def _remedy(compared: Comparison, causes: tuple[Explained, ...], *, searched: bool) -> str:

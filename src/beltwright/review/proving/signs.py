@@ -152,7 +152,7 @@ def _answer(case: Case, drive: Drive, sign: Sign, others: Others) -> Draft:
     worst = [finding for finding in quoted if finding.verdict is not Verdict.SOUND]
     remedy = f"{meant.check}."
     if worst and worst[0].remedy:
-        remedy += f" Then, for the {worst[0].title}: {worst[0].remedy}"
+        remedy += f" Then see to this: {worst[0].title}. {worst[0].remedy}"
     return Draft(
         holds=np.array([False]),
         worst=Verdict.STOP if meant.stops else Verdict.MARGINAL,

@@ -6,6 +6,7 @@ from collections.abc import Callable, Sequence
 
 from beltwright.drawing.chart import Chart
 from beltwright.review.case import Case, NotKnownError
+from beltwright.review.examples import in_their_units
 from beltwright.views.charts.pull import pull_chart
 from beltwright.views.charts.speed import speed_chart
 from beltwright.views.charts.throttle import throttle_force_chart, throttle_return_chart
@@ -37,7 +38,7 @@ def charts(case: Case, names: Sequence[str] = ()) -> tuple[dict[str, Chart], dic
         try:
             drawn[name] = CHARTS[name](case)
         except NotKnownError as unknown:
-            missing[name] = unknown.how
+            missing[name] = in_their_units(unknown.how, case.units)
     return drawn, missing
 
 
