@@ -18,12 +18,8 @@ from beltwright.physics.sheet_metal.bend import (
 )
 from beltwright.physics.sheet_metal.polygon import (
     SHARPEST,
-    bends_for_chord_error,
     bends_for_corner_error,
-    bends_for_flat,
-    chord_error,
     corner_error,
-    flat_between_bends,
 )
 from beltwright.physics.sheet_metal.spring_back import over_bend_ratio, relaxed_radius
 from beltwright.physics.sheet_metal.strip import bent_form, flat_strip, other_face
@@ -42,27 +38,6 @@ def test_as_many_bends_as_asked_for_keep_the_error_and_one_less_does_not(
     assert corner_error(radius, total / count) <= error * (1.0 + 1e-6)
     if count > 1.0 and total / (count - 1.0) < SHARPEST:
         assert corner_error(radius, total / (count - 1.0)) > error * (1.0 - 1e-6)
-
-
-@given(RADII, TOTALS, ERRORS)
-def test_as_many_chords_as_asked_for_keep_the_error_and_one_less_does_not(
-    radius: float, total: float, error: float
-) -> None:
-    count = float(bends_for_chord_error(radius, total, error))
-    assert chord_error(radius, total / count) <= error * (1.0 + 1e-6)
-    if count > 1.0:
-        assert chord_error(radius, total / (count - 1.0)) > error * (1.0 - 1e-6)
-
-
-@given(RADII, TOTALS, st.floats(0.002, 0.05))
-def test_as_many_bends_as_the_jaws_allow_leave_the_flat(
-    radius: float, total: float, flat: float
-) -> None:
-    count = float(bends_for_flat(radius, total, flat))
-    if count > 1.0:
-        assert flat_between_bends(radius, total / count) >= flat * (1.0 - 1e-6)
-    if total / (count + 1.0) < SHARPEST:
-        assert flat_between_bends(radius, total / (count + 1.0)) < flat * (1.0 + 1e-6)
 
 
 def test_no_bend_of_many_turns_further_than_it_can() -> None:

@@ -82,31 +82,3 @@ def counted_ratio(engine_turns: ArrayLike, wheel_turns: ArrayLike) -> Array:
     18.5
     """
     return np.asarray(np.asarray(engine_turns, dtype=float) / wheel_turns)
-
-
-def deceleration_of_a_stop(speed: ArrayLike, distance: ArrayLike) -> Array:
-    """Answer how hard a machine slowed down, from its brake marks.
-
-    a = v² / (2 s)
-
-    Parameters
-    ----------
-    speed : array, shape (...) [m/s]
-        As the brake bit.
-    distance : array, shape (...) [m]
-        From there to where it stood, more than 0.
-
-    Returns
-    -------
-    deceleration : array, shape (...) [m/s²]
-        Mean over the way.
-
-    Range of validity: even braking; no reaction time in the distance.
-    Source: uniformly accelerated motion.
-
-    Examples
-    --------
-    >>> float(deceleration_of_a_stop(3.0, 1.5))
-    3.0
-    """
-    return np.asarray(np.square(speed) / (2.0 * np.asarray(distance, dtype=float)))

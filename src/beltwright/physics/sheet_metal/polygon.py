@@ -121,40 +121,6 @@ def bends_for_corner_error(
     return np.asarray(np.maximum(np.ceil(np.abs(total) / most - _WHOLE), 1.0))
 
 
-def bends_for_chord_error(radius: ArrayLike, total: ArrayLike, error: ArrayLike) -> Array:
-    """Answer over how many chords an arc must go to stay within an error.
-
-    n = total / (2 acos(1 - e / R)), rounded up.
-
-    Parameters
-    ----------
-    radius : array, shape (...) [m]
-        R, of the arc that the corners lie on.
-    total : array, shape (...) [rad]
-        Angle of the whole arc.
-    error : array, shape (...) [m]
-        e, that is allowed; above 0.
-
-    Returns
-    -------
-    array, shape (...) [1]
-        Whole number of chords, at least 1; one bend less lies between them.
-
-    Notes
-    -----
-    Range of validity: e up to 2 R.
-
-    Source: `chord_error` turned round, exact.
-
-    Examples
-    --------
-    >>> float(bends_for_chord_error(0.060, np.radians(200.0), 0.001))
-    10.0
-    """
-    half = np.arccos(np.clip(1.0 - np.divide(error, radius), -1.0, 1.0))
-    return np.asarray(np.maximum(np.ceil(np.abs(total) / (2.0 * half) - _WHOLE), 1.0))
-
-
 def flat_between_bends(radius: ArrayLike, angle: ArrayLike) -> Array:
     """Answer how long the flats are that touch an arc in their middles, corner to corner.
 
@@ -184,37 +150,3 @@ def flat_between_bends(radius: ArrayLike, angle: ArrayLike) -> Array:
     21.1592
     """
     return np.asarray(2.0 * np.asarray(radius) * np.tan(0.5 * np.abs(angle)))
-
-
-def bends_for_flat(radius: ArrayLike, total: ArrayLike, flat: ArrayLike) -> Array:
-    """Answer how many equal bends at most leave flats of a length between them.
-
-    n = total / (2 atan(l / (2 R))), rounded down.
-
-    Parameters
-    ----------
-    radius : array, shape (...) [m]
-        R, of the arc that the flats touch.
-    total : array, shape (...) [rad]
-        Angle of the whole arc.
-    flat : array, shape (...) [m]
-        l, that is wanted between two bends.
-
-    Returns
-    -------
-    array, shape (...) [1]
-        Whole number, at least 1.
-
-    Notes
-    -----
-    Range of validity: any.
-
-    Source: `flat_between_bends` turned round, exact.
-
-    Examples
-    --------
-    >>> float(bends_for_flat(0.060, np.radians(200.0), 0.015))
-    14.0
-    """
-    least = 2.0 * np.arctan2(flat, 2.0 * np.asarray(radius, dtype=np.float64))
-    return np.asarray(np.maximum(np.floor(np.abs(total) / least + _WHOLE), 1.0))
