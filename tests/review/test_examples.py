@@ -8,6 +8,7 @@ import pytest
 from beltwright.quantity import Kind, Units, read_quantity
 from beltwright.review.case import Case
 from beltwright.review.examples import bare_in_their_units, in_their_units
+from beltwright.review.guard.cautions import guard_caution
 from beltwright.review.review import review_of
 
 Cart = Callable[..., Case]
@@ -70,3 +71,15 @@ def test_no_finding_of_a_build_in_inches_asks_for_millimetres(cart: Cart) -> Non
     assert len(asked) > 5
     metric = re.compile(r'"[-0-9.]+(?: ± [0-9.]+)? mm"')
     assert [remedy for remedy in asked if metric.search(remedy)] == []
+
+
+def test_a_build_in_inches_reads_rims_and_slots_in_its_own_units(cart: Cart) -> None:
+    bare = ("[[belt]]", '[show]\nlength = "in"\n[[belt]]')
+    case = cart(bare)
+    found = {finding.id: finding for finding in review_of(case).findings}
+    speed = next(found[id_] for id_ in found if id_.startswith("belt.") and id_.endswith(".speed"))
+    assert speed.shown.endswith("ft/min")
+    assert "m/s" not in speed.meaning + speed.working
+    caution = guard_caution(case)
+    assert "0.236 in wide lets a finger 0.394 in in" in caution
+    assert " mm" not in caution
