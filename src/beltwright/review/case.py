@@ -13,6 +13,7 @@ from beltwright.build.model import Build
 from beltwright.build.walking import units_of
 from beltwright.physics.arrays import Array
 from beltwright.quantity import Kind, Quantity, Units, read_quantity
+from beltwright.review.examples import in_their_units
 from beltwright.review.finding import Assumption
 
 T = TypeVar("T")
@@ -98,7 +99,8 @@ class Case:
         """The builder's value, or a stated assumption where it was left out."""
         if quantity is not None:
             return self.si(quantity)
-        supposed = Assumption(key, _assumed(text, kind, key), why)
+        reason = in_their_units(why, self.units)
+        supposed = Assumption(key, _assumed(text, kind, key), reason)
         return self.si(self.assumptions.setdefault(key, supposed).quantity)
 
     def once(self, key: object, work: Callable[[], T]) -> T:

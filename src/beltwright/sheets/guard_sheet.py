@@ -23,6 +23,7 @@ from beltwright.review.review import Review
 from beltwright.sheets.flow import Block, Cell, heading, paragraph, row, rule, space
 from beltwright.sheets.paper_sheet import text_frame, text_sheets
 from beltwright.sheets.review_sheet import finding_blocks
+from beltwright.sheets.steps import numbered_steps
 from beltwright.views.guard_drawing import bent_scene, flat_scene, mark_places
 from beltwright.views.layout.balloons import numbered
 from beltwright.views.layout.drawn_belt import nominal
@@ -43,8 +44,6 @@ TENTH = 4
 ON_ONE_SHEET = 30
 """As many marks are kept together on one sheet."""
 
-_NUMBER = 7.0
-"""Room for the number of a step [mm]."""
 
 _SHARES = (0.1, 0.2, 0.2, 0.18, 0.18, 0.14)
 """Widths of the columns of marks."""
@@ -73,7 +72,11 @@ def _sheets(case: Case, review: Review, name: str, made_on: str, paper: Paper) -
         *_blocking(review, name, width),
     ]
     if shape is not None:
-        blocks += [*_steps(case, shape, width), *_marks(case, review, shape, width)]
+        blocks += [
+            heading("What to do, in this order"),
+            *numbered_steps(_sayings(case, shape), width),
+            *_marks(case, review, shape, width),
+        ]
     yield from text_sheets(review, f"{TITLE}: {name}", made_on, blocks, paper)
     if shape is not None:
         for scene in (flat_scene(case, shape), bent_scene(case, shape)):
@@ -107,16 +110,6 @@ def _blocking(review: Review, name: str, width: float) -> Iterator[Block]:
     else:
         yield paragraph("These findings still stand in the way:", width, with_next=True)
     yield from finding_blocks(found, width)
-
-
-def _steps(case: Case, shape: Bent, width: float) -> Iterator[Block]:
-    yield heading("What to do, in this order")
-    for number, (step, caution) in enumerate(_sayings(case, shape), start=1):
-        cells = [Cell(f"{number}.", _NUMBER, bold=True), Cell(step, width - _NUMBER)]
-        yield row(cells, with_next=bool(caution))
-        if caution:
-            yield paragraph(f"Caution: {caution}", width, bold=True, indent=_NUMBER)
-        yield space(0.6)
 
 
 def _sayings(case: Case, shape: Bent) -> Iterator[tuple[str, str]]:

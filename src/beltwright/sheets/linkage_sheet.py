@@ -32,6 +32,7 @@ from beltwright.review.review import Review
 from beltwright.sheets.flow import Block, Cell, heading, paragraph, row, rule, space
 from beltwright.sheets.paper_sheet import text_frame, text_sheets
 from beltwright.sheets.review_sheet import finding_blocks
+from beltwright.sheets.steps import numbered_steps
 from beltwright.views.layout.balloons import numbered
 from beltwright.views.linkage_drawing import LinkageView, linkage_views
 from beltwright.views.linkage_page import linkage_pages
@@ -88,7 +89,6 @@ STEPS = (
 LONGEST = 0.4
 """Levers and arms longer than this are not printed at true size [m]."""
 
-_NUMBER = 7.0  # room for the number of a step [mm]
 _RING = 0.002  # ring round a place to punch [m]
 _BENEATH, _BELOW = 0.008, 0.012  # room above the name of a part, and below it [m]
 _OVERRUN = 0.012  # how far the line of a position runs past its hole [m]
@@ -103,7 +103,7 @@ def linkage_sheets(case: Case, review: Review, made_on: str, paper: Paper = A4) 
         paragraph(f"Tools: {TOOLS}", width),
         *_blocking(review, width),
         heading("What to do, in this order"),
-        *_steps(width),
+        *numbered_steps(STEPS, width),
         *(block for each in case.build.linkage for block in _numbers(case, each, width)),
     ]
     return [
@@ -144,15 +144,6 @@ def _blocking(review: Review, width: float) -> Iterator[Block]:
     if not found:
         yield paragraph("No finding about a linkage stands in the way.", width)
     yield from finding_blocks(found, width)
-
-
-def _steps(width: float) -> Iterator[Block]:
-    for number, (step, warns) in enumerate(STEPS, start=1):
-        cells = [Cell(f"{number}.", _NUMBER, bold=True), Cell(step, width - _NUMBER)]
-        yield row(cells, with_next=bool(warns))
-        if warns:
-            yield paragraph(f"Caution: {warns}", width, bold=True, indent=_NUMBER)
-        yield space(0.6)
 
 
 def _numbers(case: Case, linkage: Linkage, width: float) -> Iterator[Block]:

@@ -19,9 +19,10 @@ from beltwright.review.throttle.findings import LEAST_SLACK, STRAIN_CAUTION
 from beltwright.review.throttle.levers import arm_lever, described, pedal_lever
 from beltwright.review.throttle.spring_findings import HOOK_CAUTION
 from beltwright.review.throttle.stroke import closings, foot_push, return_springs
-from beltwright.sheets.flow import Block, Cell, heading, paragraph, row, rule, space
+from beltwright.sheets.flow import Block, Cell, heading, paragraph, row, rule
 from beltwright.sheets.paper_sheet import text_frame, text_sheets
 from beltwright.sheets.review_sheet import finding_blocks
+from beltwright.sheets.steps import numbered_steps
 from beltwright.views.layout.balloons import numbered
 
 TITLE = "Set the throttle"
@@ -34,9 +35,6 @@ TOOLS = (
     "safety glasses."
 )
 
-_NUMBER = 7.0
-"""Room for the number of a step [mm]."""
-
 
 def throttle_sheets(case: Case, review: Review, made_on: str, paper: Paper = A4) -> list[Page]:
     """The steps of setting it, with the numbers of this build."""
@@ -47,7 +45,7 @@ def throttle_sheets(case: Case, review: Review, made_on: str, paper: Paper = A4)
         paragraph(f"Tools: {TOOLS}", width),
         *_blocking(review, width),
         heading("What to do, in this order"),
-        *_steps(case, width),
+        *numbered_steps(_sayings(case), width),
         *_expected(case, width),
     ]
     return text_sheets(review, TITLE, made_on, blocks, paper)
@@ -64,15 +62,6 @@ def _blocking(review: Review, width: float) -> Iterator[Block]:
     if not found:
         yield paragraph("No finding about the throttle stands in the way.", width)
     yield from finding_blocks(found, width)
-
-
-def _steps(case: Case, width: float) -> Iterator[Block]:
-    for number, (step, caution) in enumerate(_sayings(case), start=1):
-        cells = [Cell(f"{number}.", _NUMBER, bold=True), Cell(step, width - _NUMBER)]
-        yield row(cells, with_next=bool(caution))
-        if caution:
-            yield paragraph(f"Caution: {caution}", width, bold=True, indent=_NUMBER)
-        yield space(0.6)
 
 
 def _sayings(case: Case) -> Iterator[tuple[str, str]]:
