@@ -66,22 +66,35 @@ def test_usual_linings_lie_in_the_general_range() -> None:
 
 def test_band() -> None:
     """Shigley 16-4 (Euler): 270°, μ 0.35, 100 N, r 60 mm: ratio 5.2035, 25.221 N·m."""
-    helped = band(100.0, 0.35, np.radians(270.0), 0.06, 0.04, turning_to_anchor=True)
+    helped = band(100.0, 0.35, np.radians(270.0), 0.06, 0.04, turning_from_anchor=True)
     assert helped.anchor_pull == pytest.approx(520.35, abs=5e-3)
     assert helped.torque == pytest.approx(25.221, abs=5e-4)
     assert helped.peak_pressure == pytest.approx(2 * 520.35 / (0.04 * 0.12), rel=1e-5)
 
 
-@pytest.mark.parametrize("turning_to_anchor", [True, False])
-def test_band_by_integration(turning_to_anchor: bool) -> None:
-    """dT/dφ = ±μ T stepped round the drum."""
-    sign = 1.0 if turning_to_anchor else -1.0
+@pytest.mark.parametrize("surface_runs", [1.0, -1.0])
+def test_band_by_integration(surface_runs: float) -> None:
+    """The balance of each piece of band, stepped from the pedal's end (φ = 0) to the pin.
+
+    Along +φ the piece is pulled by T + dT at its far end, held by T at its near end, and dragged by
+    μ T dφ the way in which the drum's surface runs: T + dT − T + surface_runs μ T dφ = 0.
+    """
     answer = solve_ivp(
-        lambda _, pull: sign * 0.3 * pull, (0.0, 4.2), [150.0], rtol=1e-11, atol=1e-9
+        lambda _, pull: -surface_runs * 0.3 * pull, (0.0, 4.2), [150.0], rtol=1e-11, atol=1e-9
     )
-    found = band(150.0, 0.3, 4.2, 0.07, 0.03, turning_to_anchor)
+    # from the pinned end towards the pedal's end is against +φ
+    found = band(150.0, 0.3, 4.2, 0.07, 0.03, turning_from_anchor=surface_runs < 0.0)
     assert found.anchor_pull == pytest.approx(answer.y[0, -1], rel=1e-8)
     assert found.torque == pytest.approx(abs(answer.y[0, -1] - 150.0) * 0.07, rel=1e-8)
+
+
+def test_the_tight_end_is_where_the_surface_comes_from() -> None:
+    """Capstan of a ship (Euler): its surface runs from the load towards the hand, which holds a
+    large load by a small pull. The pin stands for the load, the pedal for the hand."""
+    hauls = band(100.0, 0.3, 3.0 * np.pi, 0.1, 0.05, turning_from_anchor=True)
+    assert hauls.anchor_pull == pytest.approx(100.0 * np.exp(0.9 * np.pi), rel=1e-12)
+    slips = band(100.0, 0.3, 3.0 * np.pi, 0.1, 0.05, turning_from_anchor=False)
+    assert slips.anchor_pull < 100.0 < hauls.anchor_pull
 
 
 def test_disc() -> None:

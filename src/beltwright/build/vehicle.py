@@ -191,8 +191,9 @@ class Brake(Row):
     )
     helped: bool | None = Field(
         None,
-        description="true for a band whose drum, driving forwards, runs from the pedal's end to "
-        "the pinned end, and so helps the pedal",
+        description="true for a band whose drum, driving forwards, runs from the pinned end to "
+        "the pedal's end, and so helps the pedal: it drags the band away from its pin; false for "
+        "one that runs to the pinned end",
     )
     pedal_force: Force | None = Field(
         None, description="what the foot gives in an emergency", examples=["350 ± 50 N"]

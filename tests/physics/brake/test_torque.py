@@ -28,8 +28,8 @@ from beltwright.physics.motion.traction import thrust_limits
 @given(st.floats(0.1, 0.6), st.floats(0.5, 6.0))
 def test_a_band_holds_less_the_other_way(friction: float, wrap: float) -> None:
     """By the factor e^(μφ), exactly."""
-    helped = band(100.0, friction, wrap, 0.06, 0.03, turning_to_anchor=True)
-    against = band(100.0, friction, wrap, 0.06, 0.03, turning_to_anchor=False)
+    helped = band(100.0, friction, wrap, 0.06, 0.03, turning_from_anchor=True)
+    against = band(100.0, friction, wrap, 0.06, 0.03, turning_from_anchor=False)
     assert helped.torque / against.torque == pytest.approx(np.exp(friction * wrap), rel=1e-9)
     assert against.peak_pressure == pytest.approx(100.0 / (0.03 * 0.06), rel=1e-12)
 

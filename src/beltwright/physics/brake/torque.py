@@ -181,12 +181,13 @@ def band(
     wrap: ArrayLike,
     radius: ArrayLike,
     width: ArrayLike,
-    turning_to_anchor: bool,
+    turning_from_anchor: bool,
 ) -> BandBrake:
     """Answer the torque of a band with one end pinned; the direction of turning decides.
 
-    turning to the anchor: T = P r (e^(μφ) − 1), the drum helps; away from it:
-    T = P r (1 − e^(−μφ)), the drum works against the pedal
+    The drum drags the band along with its surface, so the end that the surface comes from is the
+    tight one. Turning away from the anchor: T = P r (e^(μφ) − 1), the drum helps; towards it:
+    T = P r (1 − e^(−μφ)), the drum works against the pedal.
 
     Parameters
     ----------
@@ -196,8 +197,8 @@ def band(
     wrap : array, shape (...) [rad]
     radius : array, shape (...) [m]
     width : array, shape (...) [m]
-    turning_to_anchor : bool [1]
-        The drum's surface runs from the pedal's end towards the pinned end. A machine that
+    turning_from_anchor : bool [1]
+        The drum's surface runs from the pinned end towards the pedal's end. A machine that
         rolls backwards turns it round.
 
     Returns
@@ -210,15 +211,15 @@ def band(
 
     Examples
     --------
-    >>> helped = band(100.0, 0.35, np.radians(270.0), 0.06, 0.04, turning_to_anchor=True)
-    >>> against = band(100.0, 0.35, np.radians(270.0), 0.06, 0.04, turning_to_anchor=False)
+    >>> helped = band(100.0, 0.35, np.radians(270.0), 0.06, 0.04, turning_from_anchor=True)
+    >>> against = band(100.0, 0.35, np.radians(270.0), 0.06, 0.04, turning_from_anchor=False)
     >>> print(f"{helped.torque:.3f} against {against.torque:.3f}")
     25.221 against 4.847
     """
     grip = np.asarray(friction * np.asarray(wrap))
-    anchor = pull * np.exp(grip if turning_to_anchor else -grip)
-    difference = anchor - pull if turning_to_anchor else pull - anchor
-    tight = anchor if turning_to_anchor else np.broadcast_to(np.asarray(pull), np.shape(anchor))
+    anchor = pull * np.exp(grip if turning_from_anchor else -grip)
+    difference = anchor - pull if turning_from_anchor else pull - anchor
+    tight = anchor if turning_from_anchor else np.broadcast_to(np.asarray(pull), np.shape(anchor))
     return BandBrake(
         torque=np.asarray(difference * radius),
         anchor_pull=np.asarray(anchor),

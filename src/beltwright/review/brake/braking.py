@@ -184,7 +184,7 @@ def _band(case: Case, brake: Brake) -> BrakeTorque:
             case.si(brake.wrap),
             case.si(brake.radius),
             width,
-            turning_to_anchor=turning,
+            turning_from_anchor=turning,
         ).torque
         for turning in (True, False)
     )
