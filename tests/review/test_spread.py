@@ -9,7 +9,7 @@ from beltwright.review.case import Case
 from beltwright.review.draft import Ask, Draft
 from beltwright.review.finding import Finding
 from beltwright.review.judging import judge
-from beltwright.review.measuring import how_to_measure, name_of
+from beltwright.review.measuring import how_to_measure
 from beltwright.review.spread import measure_next
 
 WIDE = read_quantity("100 ± 6 mm", Kind.LENGTH, "pulley.big one.outside")
@@ -49,19 +49,6 @@ def test_what_is_sound_needs_no_measuring() -> None:
 def test_nothing_is_ranked_without_tolerances() -> None:
     case = Case(Build(format=1, name="empty"), samples=0)
     assert measure_next(case, [answered(case, at_most=0.2)]) == ()
-
-
-def test_keys_are_named_in_words() -> None:
-    assert name_of("pulley.engine pulley.outside") == "outside of engine pulley"
-    assert name_of("shaft.engine.at.0") == "place x of engine"
-    assert name_of("engine.no_load") == "no load of engine"
-    assert name_of("throttle.arm.closed") == "closed of the throttle arm"
-    assert name_of("throttle.spring.pedal spring.rate") == "rate of pedal spring"
-
-
-def test_what_may_be_supposed_has_a_name_of_its_own() -> None:
-    assert name_of("engine.idle") == "engine speed at idle"
-    assert name_of("belt.long belt.friction") == "friction of the long belt in its grooves"
 
 
 def test_every_input_says_how_it_is_measured() -> None:

@@ -1,65 +1,20 @@
-"""Every number that is supposed has a name in words and is shown in the builder's units."""
+"""Every number that is supposed is shown in the builder's units, under its first topic."""
 
-import ast
-import re
-from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
 
-import beltwright.review
 from beltwright.build.reading import read_build, read_text
 from beltwright.quantity import Kind, Units, read_quantity
 from beltwright.review.finding import Assumption
 from beltwright.review.review import OTHER, review
-from beltwright.review.supposed import NAMES, in_units, supposed_name
+from beltwright.review.supposed import in_units
 from beltwright.views.assumed import assumed_lines
 
 EXAMPLES = sorted((Path(__file__).parents[2] / "examples").glob("*/build.toml"))
-REVIEW = Path(beltwright.review.__file__).parent
 
 INCHES = Units.of([], {Kind.LENGTH: "in"})
 METRIC = Units.of([], {Kind.LENGTH: "mm"})
-
-
-def _keys_in_code() -> Iterator[str]:
-    """The key of every `suppose`, a * for what is filled in; those passed on by name left out."""
-    for path in sorted(REVIEW.rglob("*.py")):
-        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
-            if isinstance(node, ast.Call) and ast.unparse(node.func).endswith(".suppose"):
-                key = node.args[1]
-                if isinstance(key, ast.Constant):
-                    yield str(key.value)
-                elif isinstance(key, ast.JoinedStr):
-                    yield "".join(
-                        str(part.value) if isinstance(part, ast.Constant) else "*"
-                        for part in key.values
-                    )
-
-
-def test_there_are_keys() -> None:
-    assert len(set(_keys_in_code())) > 40
-
-
-@pytest.mark.parametrize("key", sorted(set(_keys_in_code())))
-def test_every_number_that_the_code_supposes_has_a_name(key: str) -> None:
-    name = re.compile(re.escape(key).replace(r"\*", ".+"))
-    assert any(name.fullmatch(known) for known in NAMES)
-
-
-@pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.parent.name)
-def test_every_number_that_an_example_leaves_out_has_a_name(path: Path) -> None:
-    nameless = [
-        each.key for each in review(read_build(path), 0).assumptions if not supposed_name(each.key)
-    ]
-    assert nameless == []
-
-
-def test_the_builders_own_name_goes_in() -> None:
-    assert supposed_name("ground.mown grass.grip") == "grip of the tyres on mown grass"
-    assert supposed_name("belt.v. 2.friction") == "friction of the v. 2 in its grooves"
-    assert supposed_name("belt.long.back_friction").endswith("on the back of the long")
-    assert supposed_name("pulley.large.outside") == ""
 
 
 @pytest.mark.parametrize(

@@ -38,7 +38,7 @@ def test_every_section_is_in_every_table() -> None:
 
 def test_a_section_is_found_however_it_is_typed() -> None:
     assert section(" 4l ").name == "4L"
-    with pytest.raises(KeyError, match="it has A, B, C"):
+    with pytest.raises(KeyError, match="known are A, B, C"):
         section("Q")
 
 

@@ -56,7 +56,7 @@ def test_rows_are_found_by_name() -> None:
     table = read("section,width,angle\nA,1,2\nB,3,4\n")
     assert table.named("B").width == 3.0
     assert len(table) == 2
-    with pytest.raises(KeyError, match="it has A, B"):
+    with pytest.raises(KeyError, match="known are A, B"):
         table.named("Z")
 
 

@@ -4,6 +4,7 @@ candidates for its parts."""
 import zlib
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
+from difflib import get_close_matches
 from functools import cache
 from typing import Any, TypeVar, cast
 
@@ -15,6 +16,7 @@ from beltwright.physics.arrays import Array
 from beltwright.quantity import Kind, Quantity, Units, read_quantity
 from beltwright.review.examples import in_their_units
 from beltwright.review.finding import Assumption
+from beltwright.tables.loading import UnlistedError
 
 T = TypeVar("T")
 
@@ -27,10 +29,17 @@ class NotKnownError(Exception):
     that is not because the build file lacks it."""
 
     def __init__(self, key: str, how: str, why: str = "") -> None:
-        super().__init__(f"{key}: {how}")
+        super().__init__(" ".join(part for part in (f"{key}:", why, how) if part))
         self.key = key
         self.how = how
         self.why = why
+
+
+def unlisted(key: str, what: str, unknown: UnlistedError) -> NotKnownError:
+    """The error for a name in the build that its published table does not have."""
+    near = get_close_matches(unknown.name, unknown.known, n=5) or unknown.known
+    how = f"Write one that is known, for example {', '.join(near)}."
+    return NotKnownError(key, how, f"Nothing is known here of {what}.")
 
 
 class Case:

@@ -1,7 +1,6 @@
 """How each kind of input is measured in a home shop."""
 
 from beltwright.quantity import Kind, Quantity
-from beltwright.review.supposed import supposed_name
 
 _WARM_UP = (
     "Measure a warm-up of the gearbox and write it as measured; it stands in for all such guesses."
@@ -68,14 +67,6 @@ _BY_KIND = {
 }
 
 
-_WORDS = {"at": "place", "rolling": "rolling drag"}
-"""Keys that say too little by themselves, in more words."""
-
-
-_HOLD_ROWS = ("throttle",)
-"""Tables that stand once and hold others, some of them rows with names of their own."""
-
-
 def how_to_measure(quantity: Quantity) -> str:
     """How to get a better value of an input with what a home shop has."""
     return how_for(quantity.key, quantity.kind)
@@ -89,21 +80,3 @@ def how_for(key: str, kind: Kind) -> str:
     if key in ("wheels.front", "wheels.rear"):
         return "Read it off the sidewall of the tyre."
     return _BY_KEY_END.get(end) or _BY_KIND.get(kind, "Look it up on the part, or ask its maker.")
-
-
-def name_of(key: str) -> str:
-    """A dotted key in words: 'pulley.engine pulley.outside' -> 'outside of engine pulley'."""
-    return supposed_name(key) or _from_parts(key)
-
-
-def _from_parts(key: str) -> str:
-    parts = [_WORDS.get(p, p.replace("_", " ")) for p in key.split(".")]
-    axis = {"0": "x", "1": "y", "2": "z"}
-    if parts[-1] in axis and len(parts) > 1:
-        parts = [*parts[:-2], f"{parts[-2]} {axis[parts[-1]]}"]
-    if parts[0] in _HOLD_ROWS:
-        named = len(parts) > 3
-        return f"{parts[-1]} of {parts[2] if named else f'the {parts[0]} {parts[1]}'}"
-    owner = parts[1] if len(parts) > 2 else parts[0]
-    middle = parts[2:-1] if len(parts) > 2 else []
-    return " ".join([*parts[-1:], "of", *([" ".join(middle), "of"] if middle else []), owner])

@@ -5,7 +5,7 @@ from typing import Any
 
 from beltwright.quantity import Kind, Units
 from beltwright.review.finding import Finding, Verdict
-from beltwright.review.measuring import name_of
+from beltwright.review.names.naming import name_of
 from beltwright.review.review import Review
 from beltwright.review.supposed import in_units
 

@@ -10,7 +10,8 @@ from beltwright.quantity import Quantity
 from beltwright.review.case import Case
 from beltwright.review.draft import Draft
 from beltwright.review.finding import Finding, Measurement, Verdict
-from beltwright.review.measuring import how_to_measure, name_of
+from beltwright.review.measuring import how_to_measure
+from beltwright.review.names.naming import name_of
 
 LEAST_SHARE = 0.05
 """An input that causes less than this share of a finding's spread is not worth naming."""

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from beltwright.tables.loading import Table, load
+from beltwright.tables.loading import Table, UnlistedError, load
 
 
 @dataclass(frozen=True)
@@ -29,5 +29,4 @@ def chain_size(text: str) -> ChainSize:
     for row in chains():
         if wanted in (row.size, row.also):
             return row
-    known = ", ".join(row.size for row in chains())
-    raise KeyError(f"chain {text!r} is not known; known are {known}")
+    raise UnlistedError("chain", text, (row.size for row in chains()))

@@ -14,7 +14,7 @@ printed number into SI while it is read, so the file keeps the figures that its 
 """
 
 import csv
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import MISSING, dataclass, fields
 from functools import cache, cached_property
 from importlib import resources
@@ -76,6 +76,14 @@ class TableError(ValueError):
         self.reason = reason
 
 
+class UnlistedError(KeyError):
+    """A name that a published table does not have; says which names it has."""
+
+    def __init__(self, what: str, name: str, known: Iterable[str]) -> None:
+        self.name, self.known = name, tuple(known)
+        super().__init__(f"{what} {name!r} is not known; known are {', '.join(self.known)}")
+
+
 @dataclass(frozen=True)
 class Table(Generic[Row]):
     """The rows of one published table, with where they come from."""
@@ -94,11 +102,10 @@ class Table(Generic[Row]):
         return len(self.rows)
 
     def named(self, name: str) -> Row:
-        """The row whose first field reads `name`; KeyError lists what there is."""
+        """The row whose first field reads `name`; UnlistedError lists what there is."""
         found = self._by_first_field.get(name)
         if found is None:
-            known = ", ".join(self._by_first_field)
-            raise KeyError(f"{self.name} has no row {name!r}; it has {known}")
+            raise UnlistedError(self.name, name, self._by_first_field)
         return found
 
     @cached_property

@@ -3,7 +3,7 @@
 import re
 from dataclasses import dataclass
 
-from beltwright.tables.loading import Table, load
+from beltwright.tables.loading import Table, UnlistedError, load
 
 GREASE = "grease"
 
@@ -64,8 +64,7 @@ def oil(grade: str) -> OilGrade:
     for row in oils():
         if wanted in {_plain(name) for name in (row.grade, *row.also.split(";"))}:
             return row
-    known = ", ".join(row.grade for row in oils())
-    raise KeyError(f"oil {grade!r} is not known; known are {known}")
+    raise UnlistedError("oil", grade, (row.grade for row in oils()))
 
 
 def _plain(grade: str) -> str:

@@ -4,7 +4,7 @@ import re
 from dataclasses import dataclass
 from functools import cache
 
-from beltwright.tables.loading import SI_PER_UNIT, Table, load
+from beltwright.tables.loading import SI_PER_UNIT, Table, UnlistedError, load
 
 INCH = SI_PER_UNIT["in"]
 MILLIMETRE = SI_PER_UNIT["mm"]
@@ -62,8 +62,7 @@ def pipe_thread(text: str) -> PipeThread:
     for each in pipe_threads():
         if wanted == (each.name.split(" ")[0], each.standard):
             return each
-    known = ", ".join(each.name for each in pipe_threads())
-    raise KeyError(f"pipe thread {text!r} is not known; known are {known}")
+    raise UnlistedError("pipe thread", text, (each.name for each in pipe_threads()))
 
 
 def is_pipe_thread(text: str) -> bool:

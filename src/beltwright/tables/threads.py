@@ -4,7 +4,7 @@ import re
 from dataclasses import dataclass
 from functools import cache
 
-from beltwright.tables.loading import SI_PER_UNIT, Table, load
+from beltwright.tables.loading import SI_PER_UNIT, Table, UnlistedError, load
 
 INCH = SI_PER_UNIT["in"]
 MILLIMETRE = SI_PER_UNIT["mm"]
@@ -52,8 +52,7 @@ def thread(text: str) -> Thread:
     """
     found = _by_name().get(_plain(text))
     if found is None:
-        known = ", ".join(each.name for each in threads())
-        raise KeyError(f"thread {text!r} is not known; known are {known}")
+        raise UnlistedError("thread", text, (each.name for each in threads()))
     return found
 
 

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator
 
 from beltwright.quantity import Units
 from beltwright.review.finding import Assumption
-from beltwright.review.measuring import name_of
+from beltwright.review.names.naming import name_of
 from beltwright.review.supposed import in_units
 
 

@@ -8,7 +8,7 @@ from rich.table import Table
 from rich.text import Text
 
 from beltwright.review.finding import Explained, Finding, Verdict
-from beltwright.review.measuring import name_of
+from beltwright.review.names.naming import name_of
 from beltwright.review.review import Review
 from beltwright.views.assumed import assumed_lines
 from beltwright.views.verdict_text import MARKS, STYLES

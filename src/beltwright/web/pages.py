@@ -13,7 +13,7 @@ from starlette.templating import Jinja2Templates
 
 from beltwright.drawing.svg import stylesheet
 from beltwright.quantity import Units
-from beltwright.review.measuring import name_of
+from beltwright.review.names.naming import name_of
 from beltwright.review.spread import MOST_MEASUREMENTS
 from beltwright.web.desk import Desk, desk_of
 from beltwright.web.door import Door

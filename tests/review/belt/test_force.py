@@ -300,7 +300,7 @@ def test_a_belt_too_short_says_so_instead_of_numbers() -> None:
         assert "nan" not in finding.meaning + finding.working + finding.shown
         if finding.id.endswith((".grip", ".static_tension", ".press_test", ".rating", ".life")):
             assert finding.verdict is Verdict.NOT_KNOWN
-            assert "belt.drive.run" in finding.remedy
+            assert "“Run of the drive”" in finding.remedy
 
 
 def test_a_spring_that_its_tolerances_may_overdraw_is_told_what_to_do() -> None:

@@ -144,11 +144,11 @@ def test_what_is_missing_is_asked_for(answers: Answers, line: str, ids: list[str
         assert found[f"gearbox.{name}"].remedy
 
 
-@pytest.mark.parametrize(("grade", "says"), [("NLGI 00", "Grease"), ("cooking", "not known")])
+@pytest.mark.parametrize(("grade", "says"), [("NLGI 00", "Grease"), ("cooking", "oil cooking")])
 def test_oil_that_no_table_has(answers: Answers, grade: str, says: str) -> None:
     found = answers(questions, GEARED, ("SAE 90", grade))["gearbox.oil_temperature"]
     assert found.verdict is Verdict.NOT_KNOWN
-    assert says in found.remedy
+    assert says in found.meaning
 
 
 def test_thin_oil_is_marginal(answers: Answers) -> None:

@@ -121,7 +121,8 @@ def test_strength_asks_for_depth_and_metal(answers: Answers) -> None:
 def test_a_thread_that_no_standard_has(answers: Answers, thread: str) -> None:
     found = next(iter(answers(questions, hole("8.5 mm", thread)).values()))
     assert found.verdict is Verdict.NOT_KNOWN
-    assert "known are" in found.remedy
+    assert found.remedy.startswith("Write one that is known, for example ")
+    assert found.meaning.startswith("Nothing is known here of thread ")
 
 
 @pytest.mark.parametrize(

@@ -13,6 +13,7 @@ from beltwright.physics.belt.path import belt_path
 from beltwright.quantity import Kind
 from beltwright.review.belt.layout import belt_layout, belt_run, loose_belt
 from beltwright.review.case import Case, NotKnownError
+from beltwright.review.nominal import nominal
 from beltwright.tables.belts import SoldLength, nearest_lengths, sold_lengths
 
 STRETCHED_ON = 0.005
@@ -54,8 +55,9 @@ def slot_travel(case: Case, belt: Belt) -> Array:
     if layout.mover is None or isinstance(layout.mover.of, Idler):
         raise NotKnownError(
             f"belt.{belt.name}.run",
-            "No shaft of this belt slides in a slot: write the slot's other end at the shaft, for "
-            'example slot_to = ["885 mm", "-20 mm"].',
+            "Write the slot's other end at the shaft that slides, for example "
+            'slot_to = ["885 mm", "-20 mm"].',
+            f"No shaft of the {belt.name} slides in a slot.",
         )
     return np.abs(layout.position - layout.mover.loose)
 
@@ -74,7 +76,7 @@ def growth(case: Case, belt: Belt) -> Array:
 
 def sold_as(case: Case, belt: Belt) -> SoldLength | None:
     """The sold belt that this one is, if it is one (build as written)."""
-    length = float(belt_run(case, belt).pitch_length[0])
+    length = nominal(belt_run(case, belt).pitch_length)
     nearest = nearest_lengths(belt.section, length, 1)
     if not nearest or abs(nearest[0].pitch_length - length) > SAME_LENGTH:
         return None
@@ -112,7 +114,8 @@ def _take_up(case: Case, belt: Belt) -> TakeUp:
     if mover is None:
         raise NotKnownError(
             f"belt.{belt.name}.run",
-            "Nothing takes this belt up: describe the arm of its idler, or the slot in which a "
-            'shaft slides, for example slot_to = ["885 mm", "-20 mm"].',
+            "Describe the arm of its idler, or the slot in which a shaft slides, for example "
+            'slot_to = ["885 mm", "-20 mm"].',
+            f"Nothing takes up the {belt.name}.",
         )
     return take_up(layout.position, layout.path, mover.place, mover.mount, mover.tight)

@@ -14,6 +14,7 @@ from beltwright.physics.belt.run import Run
 from beltwright.quantity import Kind, Quantity
 from beltwright.review.belt.wheels import BeltWheel, shaft_of
 from beltwright.review.case import Case, NotKnownError
+from beltwright.review.nominal import nominal
 
 WIDEST_SWING = np.radians(120.0)
 """How far an arm is taken to swing where no stop is written [rad]: past a right angle to the belt
@@ -57,8 +58,9 @@ def mover_of(
     if len(arms) > 1:
         raise NotKnownError(
             f"idler.{arms[1][1].name}.at",
-            f"Two idlers of the belt {belt.name!r} swing on arms. Work out one at a time: write "
-            'where the other stands in drive, for example at = ["560 mm", "90 mm"].',
+            "Work out one at a time: write where the other stands in drive, for example "
+            'at = ["560 mm", "90 mm"].',
+            f"Two idlers of the {belt.name} swing on arms.",
         )
     if arms:
         return _on_arm(case, *arms[0], run, pitch_length)
@@ -100,7 +102,7 @@ def _stop(
     if case.replaced:
         # candidates may swing different ways, or from another angle
         return np.asarray(case.si(arm.released) + way * WIDEST_SWING)
-    stop = arm.released.value + float(way[0]) * WIDEST_SWING
+    stop = arm.released.value + nominal(way) * WIDEST_SWING
     return case.suppose(
         None,
         f"idler.{idler.name}.arm.furthest",

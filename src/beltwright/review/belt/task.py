@@ -84,8 +84,8 @@ def belt_section(belt: Belt) -> Section:
     except KeyError:
         raise NotKnownError(
             f"belt.{belt.name}.section",
-            f"There is no table of section {belt.section!r}: use one of "
-            f'{", ".join(section_names())} and write it, for example section = "A".',
+            f'Use one of {", ".join(section_names())} and write it, for example section = "A".',
+            f"There is no table of belt section {belt.section}.",
         ) from None
 
 
@@ -115,8 +115,8 @@ def _source(case: Case, belt: Belt) -> Route:
     if not reached:
         raise NotKnownError(
             f"belt.{belt.name}",
-            f"Nothing turns the belt {belt.name!r}: let its run name a pulley on a shaft that the "
-            "engine turns.",
+            "Let its run name a pulley on a shaft that the engine turns.",
+            f"Nothing turns the {belt.name}.",
         )
     return min(reached, key=lambda route: len(route.stages))
 
@@ -138,7 +138,8 @@ def _shares(case: Case, belt: Belt, source: Route) -> tuple[float, ...]:
     if not onward:
         raise NotKnownError(
             f"belt.{belt.name}.run",
-            f"The belt {belt.name!r} drives nothing: let its run name the pulley that it turns.",
+            "Let its run name the pulley that it turns.",
+            f"There is nothing that the {belt.name} turns.",
         )
     return tuple(taken.get(name, 0.0) for name in belt.run)
 

@@ -67,7 +67,7 @@ def shaft_of(case: Case, pulley: Pulley) -> Shaft:
     if found is None:
         raise NotKnownError(
             f"shaft.{pulley.shaft}.at",
-            f"Measure where the shaft {pulley.shaft!r} stands, forward of the rear axle and to the "
+            f"Measure where the shaft “{pulley.shaft}” stands, forward of the rear axle and to the "
             'left of the middle, and write it, for example at = ["180 mm", "30 mm"].',
         )
     return found
@@ -82,7 +82,8 @@ def _wheel(case: Case, belt: Belt, name: str) -> BeltWheel:
         return _idler(case, belt, idler)
     raise NotKnownError(
         f"belt.{belt.name}.run",
-        f"The run names {name!r}, which is neither a pulley nor an idler: describe it.",
+        "Describe it as one or the other.",
+        f"The run names “{name}”, which is neither a pulley nor an idler.",
     )
 
 

@@ -19,10 +19,11 @@ from beltwright.physics.gearbox.oil import (
 )
 from beltwright.physics.gearbox.seal import seal_loss
 from beltwright.quantity import Kind
-from beltwright.review.case import Case, NotKnownError
+from beltwright.review.case import Case, NotKnownError, unlisted
 from beltwright.review.driveline.routes import Gear, gears, route_to
 from beltwright.review.driveline.speed import gearbox_input_speed, governed, speed_in
 from beltwright.review.engine.torque import rating
+from beltwright.tables.loading import UnlistedError
 from beltwright.tables.oils import GreaseError, OilGrade, oil
 
 AT_40, AT_100 = 313.15, 373.15
@@ -151,11 +152,12 @@ def oil_grade(case: Case) -> OilGrade:
     except GreaseError:
         raise NotKnownError(
             "gearbox.oil.grade",
-            "Grease has no viscosity that heat can be worked out from. Feel the case after 20 "
-            "minutes of work; if it is filled with oil instead, write its grade.",
+            "Feel the case after 20 minutes of work; if it is filled with oil instead, write its "
+            "grade.",
+            "Grease has no viscosity that heat can be worked out from.",
         ) from None
-    except KeyError as unknown:
-        raise NotKnownError("gearbox.oil.grade", f"{unknown.args[0]}.") from None
+    except UnlistedError as unknown:
+        raise unlisted("gearbox.oil.grade", f"oil {grade}", unknown) from None
 
 
 def oil_volume(case: Case) -> Array:

@@ -146,7 +146,9 @@ def _corrected(case: Case, predicted: Thermal) -> Thermal:
     forward = [g for g in gears(case) if g.forward]
     if run.gear > len(forward):
         raise NotKnownError(
-            "gearbox.measured.gear", f"Write a forward gear from 1 to {len(forward)}."
+            "gearbox.measured.gear",
+            f"Write a forward gear from 1 to {len(forward)}.",
+            f"The gearbox has no forward gear {run.gear}, in which its warm-up is said to be.",
         )
     air, duty = case.si(run.air), case.si(run.duty)
     measured = rows(at_work(case, forward[run.gear - 1], air, duty), slice(0, 1))

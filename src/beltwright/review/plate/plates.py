@@ -11,7 +11,9 @@ from beltwright.build.plate import Plate, PlateHole
 from beltwright.physics.arrays import Array
 from beltwright.physics.plate.cuts import Corner, Cut, edge_distance, web_between
 from beltwright.review.belt.wheels import shaft_of
-from beltwright.review.case import Case, NotKnownError
+from beltwright.review.case import Case, NotKnownError, unlisted
+from beltwright.review.nominal import nominal
+from beltwright.tables.loading import UnlistedError
 from beltwright.tables.threads import thread
 
 Pair = tuple[Array, Array]
@@ -81,7 +83,7 @@ def shaft_carried(case: Case, name: str) -> Shaft:
     if found is None:
         raise NotKnownError(
             f"shaft.{name}.at",
-            f"Measure where the shaft {name!r} stands and describe it, for example at = "
+            f"Measure where the shaft “{name}” stands and describe it, for example at = "
             '["180 mm", "30 mm"].',
         )
     return found
@@ -116,7 +118,7 @@ def _closest(found: list[tuple[tuple[str, ...], Array, Array]]) -> Closest:
     shares = [np.atleast_1d(metal / diameter) for _, metal, diameter in found]
     names, metal, diameter = found[int(np.argmin([share[0] for share in shares]))]
     least = np.min(np.broadcast_arrays(*shares), axis=0)
-    return Closest(names, float(np.ravel(metal)[0]), float(np.ravel(diameter)[0]), least)
+    return Closest(names, nominal(metal), nominal(diameter), least)
 
 
 def _drilled(case: Case, plate: Plate) -> tuple[Drilled, ...]:
@@ -136,9 +138,9 @@ def _diameter(case: Case, plate: Plate, hole: PlateHole) -> Array:
     assert hole.thread is not None
     try:
         return np.full(1, thread(hole.thread).major)
-    except KeyError as unknown:
+    except UnlistedError as unknown:
         key = f"plate.{plate.name}.hole.{hole.name}.thread"
-        raise NotKnownError(key, f"{unknown.args[0]}.") from None
+        raise unlisted(key, f"thread {hole.thread}", unknown) from None
 
 
 def _place(case: Case, plate: Plate, hole: PlateHole) -> Pair:

@@ -17,6 +17,7 @@ from beltwright.review.belt.layout import belt_layout
 from beltwright.review.belt.length import belt_take_up, growth
 from beltwright.review.belt.spring import arm_spring, sprung_idler
 from beltwright.review.case import Case, NotKnownError
+from beltwright.review.nominal import nominal
 from beltwright.review.plate.plates import (
     Drilled,
     Pair,
@@ -122,7 +123,7 @@ def _bending(case: Case, plate: Plate, carried: Drilled) -> Bending:
     forces = [direction_on(case, plate, (load.x, load.y)) for load in _loads(case, carried)]
     ways = [_way(case, plate, carried, end) for end in _ends(carried)]
     strains = [_strain(case, plate, carried, way, force) for way in ways for force in forces]
-    worst = max(strains, key=lambda one: float(np.ravel(one.stress)[0]))
+    worst = max(strains, key=lambda one: nominal(one.stress))
     stress = np.max(np.broadcast_arrays(*(one.stress for one in strains)), axis=0)
     return Bending(
         carried,
@@ -192,7 +193,7 @@ def _strain(case: Case, plate: Plate, carried: Drilled, way: _Way, force: Pair) 
     if not np.isfinite(nominal).all():
         raise NotKnownError(
             f"plate.{plate.name}.outline",
-            f"First settle its edges: the finding plate.{plate.name}.edge says how.",
+            f"First put its edges right: see “Edges of the {plate.name}”.",
             "As it is drawn, there is no metal all the way from what it carries to its fixing.",
         )
     worst = int(np.argmax(nominal))
@@ -317,5 +318,7 @@ def _name(carried: Drilled) -> str:
 
 def _no_belt(name: str) -> NotKnownError:
     return NotKnownError(
-        f"belt.{name}.run", f"Name the {name} in the run of the belt that goes over it."
+        f"belt.{name}.run",
+        f"Name the {name} in the run of the belt that goes over it.",
+        f"No belt of the build goes over the {name}.",
     )

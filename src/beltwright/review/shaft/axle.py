@@ -13,7 +13,7 @@ from beltwright.physics.shaft.axle_torque import (
 )
 from beltwright.physics.shaft.chain import chain_speed, sprocket_pitch_diameter, working_pull
 from beltwright.quantity import Kind
-from beltwright.review.case import Case, NotKnownError
+from beltwright.review.case import Case, unlisted
 from beltwright.review.driveline.pulleys import roll_out
 from beltwright.review.driveline.routes import gears, route_to
 from beltwright.review.driveline.speed import governed, low_gear, top_gear
@@ -22,6 +22,7 @@ from beltwright.review.motion.ground import grippiest
 from beltwright.review.motion.pull import limits
 from beltwright.review.stability.centre_of_gravity import laden
 from beltwright.tables.chains import ChainSize, chain_size
+from beltwright.tables.loading import UnlistedError
 
 
 def wheel_grip(case: Case) -> Array:
@@ -81,8 +82,8 @@ def chain_row(chain: Chain) -> ChainSize:
     """The chain's row in the table of sizes."""
     try:
         return chain_size(chain.size)
-    except KeyError as unknown:
-        raise NotKnownError(f"chain.{chain.name}.size", f"{unknown.args[0]}.") from None
+    except UnlistedError as unknown:
+        raise unlisted(f"chain.{chain.name}.size", f"chain {chain.size}", unknown) from None
 
 
 def chain_pull(case: Case, chain: Chain) -> Array:

@@ -25,10 +25,12 @@ from beltwright.physics.shaft.overhung import (
 from beltwright.quantity import Kind
 from beltwright.review.belt.force import shaft_loads
 from beltwright.review.belt.layout import belt_layout
-from beltwright.review.case import Case, NotKnownError
+from beltwright.review.case import Case, NotKnownError, unlisted
 from beltwright.review.driveline.routes import gears, route_to
 from beltwright.review.driveline.speed import gearbox_input_speed
 from beltwright.review.engine.torque import peak_torque, rating
+from beltwright.review.nominal import nominal
+from beltwright.tables.loading import UnlistedError
 from beltwright.tables.shaft_fastenings import KeySize, SetScrew, set_screw, standard_key
 
 KEY_STEEL = "300 ± 60 MPa"
@@ -121,7 +123,7 @@ def shaft_of(case: Case, pulley: Pulley) -> Shaft:
             return shaft
     raise NotKnownError(
         f"shaft.{pulley.shaft}",
-        f"Describe the shaft {pulley.shaft!r} with its diameter where {pulley.name} sits.",
+        f"Describe the shaft “{pulley.shaft}” with its diameter where the {pulley.name} sits.",
     )
 
 
@@ -180,7 +182,7 @@ def key_holds(case: Case, pulley: Pulley) -> Array:
 
 def usual_key(case: Case, pulley: Pulley) -> KeySize | None:
     """The standard key of the shaft, in inches or millimetres as the shaft itself is."""
-    thick = float(diameter(case, pulley)[0])
+    thick = nominal(diameter(case, pulley))
     inches = thick / 0.0254 * 16.0
     metric = abs(inches - round(inches)) > 0.03
     try:
@@ -198,9 +200,9 @@ def screw_of(pulley: Pulley) -> SetScrew:
         )
     try:
         return set_screw(size)
-    except KeyError as unknown:
+    except UnlistedError as unknown:
         key = f"pulley.{pulley.name}.hub.set_screw"
-        raise NotKnownError(key, f"{unknown.args[0]}.") from None
+        raise unlisted(key, f"set screw {size}", unknown) from None
 
 
 def screw_holds(case: Case, pulley: Pulley) -> Array:
@@ -287,7 +289,9 @@ def _belt_pull(case: Case, pulley: Pulley) -> Array:
     belts = [belt for belt in case.build.belt if pulley.name in belt.run]
     if not belts:
         raise NotKnownError(
-            f"pulley.{pulley.name}", "Name this pulley in the run of the belt that it carries."
+            f"pulley.{pulley.name}",
+            "Name this pulley in the run of the belt that it carries.",
+            f"No belt of the build goes round the {pulley.name}.",
         )
     along, across = np.zeros(1), np.zeros(1)
     for belt in belts:
@@ -335,6 +339,6 @@ def _power_ratio(case: Case, pulley: Pulley) -> Array:
 def _no_donor(pulley: Pulley) -> NotKnownError:
     return NotKnownError(
         f"shaft.{pulley.shaft}",
-        "This shaft stood in no donor; put a bearing close behind the pulley, on its far side too "
-        "where you can.",
+        "Put a bearing close behind the pulley, on its far side too where you can.",
+        "This shaft stood in no donor, so there is nothing to compare it with.",
     )

@@ -31,7 +31,9 @@ from beltwright.physics.thread.strength import (
     tightening_torque,
     usual_preload,
 )
-from beltwright.review.case import Case, NotKnownError
+from beltwright.review.case import Case, NotKnownError, unlisted
+from beltwright.review.nominal import nominal
+from beltwright.tables.loading import UnlistedError
 from beltwright.tables.pipe_threads import PipeThread, is_pipe_thread, pipe_thread, pipe_threads
 from beltwright.tables.thread_strengths import BoltGrade, ThreadMaterial, bolt_grade
 from beltwright.tables.thread_strengths import thread_material as material_row
@@ -110,8 +112,8 @@ def wanted(hole: Hole) -> Thread:
     """The straight thread that the hole should take."""
     try:
         return thread(hole.thread)
-    except KeyError as unknown:
-        raise NotKnownError(f"hole.{hole.name}.thread", f"{unknown.args[0]}.") from None
+    except UnlistedError as unknown:
+        raise unlisted(f"hole.{hole.name}.thread", f"thread {hole.thread}", unknown) from None
 
 
 def tap_hole(hole: Hole) -> float:
@@ -135,8 +137,8 @@ def seat(case: Case, hole: Hole) -> Seat:
     """How a taper male sits in the hole, its bore taken across the crests at the mouth."""
     try:
         size = pipe_thread(hole.thread)
-    except KeyError as unknown:
-        raise NotKnownError(f"hole.{hole.name}.thread", f"{unknown.args[0]}.") from None
+    except UnlistedError as unknown:
+        raise unlisted(f"hole.{hole.name}.thread", f"thread {hole.thread}", unknown) from None
     male = taper(size)
     entered = seat_depth(male, mouth_pitch_diameter(male, case.si(hole.diameter)))
     return Seat(size, male, entered, male.useful_length - entered)
@@ -199,11 +201,11 @@ def pipe_remakes(case: Case, hole: Hole) -> Iterator[Remake]:
 
 
 def _bore(case: Case, hole: Hole) -> float:
-    return float(case.si(hole.diameter)[0])
+    return nominal(case.si(hole.diameter))
 
 
 def _room(case: Case, hole: Hole) -> float | None:
-    return None if hole.room is None else float(case.si(hole.room)[0])
+    return None if hole.room is None else nominal(case.si(hole.room))
 
 
 def _strength(case: Case, hole: Hole) -> Strength:

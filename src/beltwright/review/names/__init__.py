@@ -1,0 +1,1 @@
+"""What every value of a build is called in the builder's words."""
