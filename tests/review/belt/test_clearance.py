@@ -198,7 +198,10 @@ def test_the_belt_keeps_off_the_pulleys_that_it_passes() -> None:
 
 
 def test_a_cross_shaft_sees_a_part_from_the_side() -> None:
-    case = case_of(70, ('at = ["800 mm", "0 mm"]', 'at = ["800 mm", "0 mm"]\naxis = "cross"'))
+    across = [
+        (f'at = ["{x} mm", "0 mm"]', f'at = ["{x} mm", "0 mm"]\naxis = "cross"') for x in (800, 200)
+    ]
+    case = case_of(70, *across)
     layout = belt_run(case, case.build.belt[0])
     assert layout.plane == "cross"
     outline = outline_of(case, layout.plane, case.build.obstacle[0])

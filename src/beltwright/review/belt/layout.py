@@ -19,8 +19,8 @@ from beltwright.review.belt.mover import Mover, mover_of
 from beltwright.review.belt.sold import belt_length
 from beltwright.review.belt.wheels import BeltWheel, belt_wheels, run_round, shaft_of
 from beltwright.review.case import Case, NotKnownError
-from beltwright.review.driveline.routes import routes
-from beltwright.review.driveline.stages import belt_pulleys
+from beltwright.review.driveline.routes import engine_direction_missing, routes
+from beltwright.review.driveline.stages import belt_pulleys, runs_flat, twisted
 from beltwright.tables.belts import Section, section
 
 Strand = Literal["tight", "slack", "between"]
@@ -76,6 +76,8 @@ class Layout:
 
         Raises NotKnownError where the engine does not reach the belt.
         """
+        if self.along == 0 and self.driver is not None:
+            raise engine_direction_missing()
         if self.along == 0:
             raise NotKnownError(
                 f"belt.{self.belt.name}",
@@ -170,6 +172,8 @@ def loose_belt(case: Case, belt: Belt) -> Loose:
 
 
 def _belt_run(case: Case, belt: Belt) -> Layout:
+    if not runs_flat(case, belt):
+        raise twisted(belt)
     wheels = belt_wheels(case, belt)
     run = run_round(wheels)
     length = belt_length(case, belt)
@@ -194,7 +198,7 @@ def _belt_run(case: Case, belt: Belt) -> Layout:
         mover=mover,
         position=position,
         driver=driver,
-        along=0 if driver is None else _along(case, belt, driver, plane, path),
+        along=0 if driver is None else _along(case, belt, driver, path),
     )
 
 
@@ -223,19 +227,19 @@ def _plane(case: Case, belt: Belt) -> Literal["upright", "cross"]:
     )
 
 
-def _along(
-    case: Case, belt: Belt, driver: int, plane: Literal["upright", "cross"], path: BeltPath
-) -> int:
+def _along(case: Case, belt: Belt, driver: int, path: BeltPath) -> int:
     """Whether the belt travels in the order of its run.
 
-    An inside pulley turns the way the belt goes round. Shafts across the machine are told to turn
-    as seen from the left, but lie in the plane x-z, which is seen from the right.
+    An inside pulley turns the way the belt goes round. Shafts are told to turn as their plane is
+    seen: x-y from above, x-z from the right.
     """
     pulley = next(p for p in belt_pulleys(case, belt) if p.name == belt.run[driver])
-    seen = 1 if plane == "upright" else -1
     side = 1 if pulley.runs_on == "inside" else -1
-    turns = routes(case)[pulley.shaft].sense
-    return turns * seen * side * (1 if float(np.atleast_1d(path.sense)[0]) > 0.0 else -1)
+    try:
+        turns = routes(case)[pulley.shaft].sense
+    except NotKnownError:
+        return 0
+    return turns * side * (1 if float(np.atleast_1d(path.sense)[0]) > 0.0 else -1)
 
 
 def _loose_belt(case: Case, belt: Belt) -> Loose:
@@ -270,7 +274,7 @@ def _strands(layout: Layout) -> tuple[Strand, ...]:
     """
     count = len(layout.wheels)
     named: list[Strand] = ["between"] * count
-    if layout.driver is not None:
+    if layout.along != 0:
         for place in _to_first_driven(layout, layout.along):
             named[place] = "slack"
         for place in _to_first_driven(layout, -layout.along):

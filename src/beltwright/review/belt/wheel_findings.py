@@ -111,9 +111,8 @@ def _idler_side(case: Case, belt: Belt) -> Draft:
     layout = belt_layout(case, belt)
     assert layout.mover is not None
     place, count = layout.mover.place, len(layout.wheels)
+    _ = layout.travel  # says what is missing where nothing drives the belt
     before, after = layout.strand((place - 1) % count), layout.strand(place)
-    if layout.driver is None:
-        _ = layout.travel  # says what is missing
     slack = "tight" not in (before, after)
     driver = belt.run[layout.driver or 0]
     return Draft(

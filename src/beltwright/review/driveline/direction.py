@@ -9,7 +9,7 @@ from beltwright.build.driveline import Gearbox
 from beltwright.review.case import Case, NotKnownError
 from beltwright.review.draft import Ask, Draft
 from beltwright.review.driveline.routes import Route, route_to
-from beltwright.review.driveline.stages import Stage
+from beltwright.review.driveline.stages import Stage, runs_flat, twisted
 
 TURNED = {"as in the donor": 1, "turned round": -1, "upside down": 1}
 """How the way that a gearbox is mounted changes which input direction drives forwards.
@@ -18,7 +18,8 @@ Turned round about an upright line its input still turns as before seen from abo
 drives towards what is now the rear: -1.  Rolled over about the line of travel the input shaft
 points down, so that seen from above the same turning is the other way for the gears inside; and the
 axle, whose left end is now on the right, turns the other way seen from the machine.  The two
-cancel: +1.
+cancel: +1.  All this is for an upright input. One that lies across lies as the axle does: whichever
+way the gearbox is turned, both turn with it, so that it always takes the donor's direction.
 """
 
 
@@ -37,8 +38,21 @@ def drives_forwards(case: Case) -> bool:
     """
     box = case.build.gearbox
     assert box is not None
-    wanted = _donor_sense(box) * TURNED[box.mounted]
+    _see_that_no_belt_is_twisted(case)
+    wanted = _donor_sense(box) * (1 if _lies_across(case, box) else TURNED[box.mounted])
     return route_to(case, box.input).sense * _after_gearbox(case) == wanted
+
+
+def _see_that_no_belt_is_twisted(case: Case) -> None:
+    """A belt between shafts that are not parallel turns them either way, as it is laid on."""
+    stages = {stage.name for stage in _route_behind(case).stages if stage.kind == "belt"}
+    for belt in case.build.belt:
+        if belt.name in stages and not runs_flat(case, belt):
+            raise twisted(belt)
+
+
+def _lies_across(case: Case, box: Gearbox) -> bool:
+    return any(shaft.name == box.input and shaft.axis == "cross" for shaft in case.build.shaft)
 
 
 def _donor_sense(box: Gearbox) -> int:

@@ -97,9 +97,28 @@ def route_to(case: Case, shaft: str) -> Route:
 def engine_sense(case: Case) -> int:
     """+1 where the engine's shaft turns counter-clockwise seen from above, -1 where clockwise.
 
-    Most small upright engines turn clockwise seen from above (common practice, no source).
+    Most small upright engines turn clockwise seen from above (common practice, no source). One that
+    lies across turns either way seen from the right, as its shaft comes out on the left or there.
+
+    Raises NotKnownError where it lies across and its direction is not written.
     """
+    if case.build.engine.turns is None and _engine_lies_across(case):
+        raise engine_direction_missing()
     return 1 if (case.build.engine.turns or ENGINE_TURNS) == "counter-clockwise" else -1
+
+
+def engine_direction_missing() -> NotKnownError:
+    """Says how to find out which way an engine turns that lies across."""
+    return NotKnownError(
+        "engine.turns",
+        "Take off the spark lead, stand on the right of the machine, pull the starter cord slowly "
+        'and see which way the shaft turns; write it, for example turns = "clockwise".',
+    )
+
+
+def _engine_lies_across(case: Case) -> bool:
+    name = case.build.engine.shaft
+    return any(shaft.name == name and shaft.axis == "cross" for shaft in case.build.shaft)
 
 
 def _walk(case: Case) -> dict[str, Route]:

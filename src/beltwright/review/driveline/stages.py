@@ -15,7 +15,7 @@ from beltwright.build.fields import Share
 from beltwright.physics.arrays import Array
 from beltwright.physics.gearing import belt_ratio, tooth_ratio
 from beltwright.quantity import Kind
-from beltwright.review.case import Case
+from beltwright.review.case import Case, NotKnownError
 from beltwright.review.driveline.pulleys import pitch_diameter
 
 
@@ -45,6 +45,24 @@ def belt_pulleys(case: Case, belt: Belt) -> tuple[Pulley, ...]:
     """The pulleys of a belt that turn with a shaft, in belt order."""
     named = {p.name: p for p in case.build.pulley}
     return tuple(named[name] for name in belt.run if name in named)
+
+
+def runs_flat(case: Case, belt: Belt) -> bool:
+    """Whether the pulleys of a belt turn about parallel lines, so that it is not twisted."""
+    axes = {shaft.name: shaft.axis for shaft in case.build.shaft}
+    return len({axes[p.shaft] for p in belt_pulleys(case, belt) if p.shaft in axes}) < 2
+
+
+def twisted(belt: Belt) -> NotKnownError:
+    """Says why nothing is worked out for a belt whose shafts are not parallel."""
+    return NotKnownError(
+        f"belt.{belt.name}.run",
+        "Bring the drive round the corner with a bevel gear, or take an engine or a gearbox whose "
+        "shaft lies the other way. A V-belt that is twisted rolls over and jumps off unless its "
+        "spans are long and its grooves deep: leave that to a belt maker's own rules.",
+        f"The shafts of the {belt.name} are not parallel, so that it is twisted on its way (a "
+        "quarter turn). Such a belt is not worked out.",
+    )
 
 
 def _belts(case: Case, source: str) -> Iterator[Stage]:
