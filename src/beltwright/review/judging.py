@@ -9,6 +9,7 @@ from beltwright.review.case import Case, NotKnownError
 from beltwright.review.draft import Ask, Draft
 from beltwright.review.examples import in_their_units
 from beltwright.review.finding import Finding, Limit, Verdict
+from beltwright.review.nominal import nominal
 
 LOW_PERCENT, HIGH_PERCENT = 5.0, 95.0
 TOLERATED_SHARE = 0.05
@@ -59,10 +60,10 @@ def _near(draft: Draft) -> bool:
     limit = _limit(draft)
     if draft.value is None or limit is None:
         return False
-    nominal = float(draft.value.flat[0])
+    written = nominal(draft.value)
     most, least = limit.at_most, limit.at_least
-    below = most is None or nominal <= most - draft.near * abs(most)
-    above = least is None or nominal >= least + draft.near * abs(least)
+    below = most is None or written <= most - draft.near * abs(most)
+    above = least is None or written >= least + draft.near * abs(least)
     return not (below and above)
 
 
@@ -100,12 +101,12 @@ def _range(draft: Draft) -> tuple[float, float, float]:
     """The nominal value and the ends of its range; what is unlimited is infinite."""
     if draft.value is None:
         return np.nan, np.nan, np.nan
-    nominal = float(draft.value.flat[0])
-    if draft.value.size == 1 or np.isnan(nominal):
-        return nominal, nominal, nominal
+    written = nominal(draft.value)
+    if draft.value.size == 1 or np.isnan(written):
+        return written, written, written
     low, high = percentiles(draft.value, LOW_PERCENT, HIGH_PERCENT)
     # a size that is nought as written, as the step between level pulleys, is the end of its range
-    return nominal, min(low, nominal), max(high, nominal)
+    return written, min(low, written), max(high, written)
 
 
 def percentiles(values: Array, *wanted: float) -> tuple[float, ...]:
@@ -124,14 +125,14 @@ def percentiles(values: Array, *wanted: float) -> tuple[float, ...]:
 
 
 def _limit(draft: Draft) -> Limit | None:
-    least, most = _first(draft.at_least), _first(draft.at_most)
+    least, most = _limit_told(draft.at_least), _limit_told(draft.at_most)
     return None if least is None and most is None else Limit(least, most)
 
 
-def _first(bound: ArrayLike | None) -> float | None:
+def _limit_told(bound: ArrayLike | None) -> float | None:
     """The nominal limit; an infinite one judges, but is no number to show."""
-    nominal = np.inf if bound is None else float(np.asarray(bound, dtype=float).flat[0])
-    return nominal if np.isfinite(nominal) else None
+    limit = np.inf if bound is None else nominal(bound)
+    return limit if np.isfinite(limit) else None
 
 
 def _number(value: float) -> float | None:

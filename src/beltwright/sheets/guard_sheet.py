@@ -19,6 +19,7 @@ from beltwright.review.finding import Verdict
 from beltwright.review.guard.bent import Bent, bent
 from beltwright.review.guard.cautions import EDGE_CAUTION, KEEPER_CAUTION, guard_caution
 from beltwright.review.guard.holes import holes
+from beltwright.review.nominal import nominal
 from beltwright.review.review import Review
 from beltwright.sheets.flow import Block, Cell, heading, paragraph, row, rule, space
 from beltwright.sheets.paper_sheet import text_frame, text_sheets
@@ -26,7 +27,6 @@ from beltwright.sheets.review_sheet import finding_blocks
 from beltwright.sheets.steps import numbered_steps
 from beltwright.views.guard_drawing import bent_scene, flat_scene, mark_places
 from beltwright.views.layout.balloons import numbered
-from beltwright.views.layout.drawn_belt import nominal
 
 TITLE = "Bend guards and keepers"
 PURPOSE = (

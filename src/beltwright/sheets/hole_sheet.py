@@ -12,6 +12,7 @@ from beltwright.drawing.sheet import A4, Paper
 from beltwright.quantity import Kind
 from beltwright.review.case import Case, NotKnownError
 from beltwright.review.finding import Finding, Verdict
+from beltwright.review.nominal import nominal
 from beltwright.review.review import Review
 from beltwright.review.shaft.findings import LOOSE_FIT, SLIP_FIT, TIGHT_FIT
 from beltwright.review.shaft.hub import diameter, usual_key
@@ -98,17 +99,17 @@ def _pair(title: str, text: str, width: float) -> list[Cell]:
 
 
 def _bore(case: Case, hole: Hole) -> str:
-    return caliper(case, float(case.si(hole.diameter)[0]))
+    return caliper(case, nominal(case.si(hole.diameter)))
 
 
 def _place(case: Case, hole: Hole) -> str:
-    depth = "" if hole.depth is None else f" {caliper(case, float(case.si(hole.depth)[0]))} deep"
+    depth = "" if hole.depth is None else f" {caliper(case, nominal(case.si(hole.depth)))} deep"
     return f"in {hole.material or 'metal of unknown kind'}{depth}"
 
 
 def _straight_steps(case: Case, hole: Hole) -> Iterator[tuple[str, str]]:
     """What to do with a hole for a straight thread, by the share that it leaves."""
-    left = float(share(case, hole)[0])
+    left = nominal(share(case, hole))
     tap = tap_hole(hole)
     if left > GOOD_SHARE:
         ready = _bore_value(case, hole) >= 0.98 * tap
@@ -117,7 +118,7 @@ def _straight_steps(case: Case, hole: Hole) -> Iterator[tuple[str, str]]:
     else:
         yield from _instead(case, hole, left)
     if left >= LEAST_SHARE and hole.depth is not None and hole.material is not None:
-        torque = case.units.show(float(strength(case, hole).torque[0]), Kind.TORQUE)
+        torque = case.units.show(nominal(strength(case, hole).torque), Kind.TORQUE)
         yield (
             "Tighten",
             f"to {torque} at most, oiled, screw marked {strength(case, hole).grade.grade}.",
@@ -152,7 +153,7 @@ def _pipe_steps(case: Case, hole: Hole) -> Iterator[tuple[str, str]]:
     """What to do with a hole for a taper thread, by the thread left past hand-tight."""
     found = seat(case, hole)
     hand = caliper(case, float(found.male.hand_length))
-    if float(found.left[0]) >= WRENCH_TURNS * float(found.male.pitch):
+    if nominal(found.left) >= WRENCH_TURNS * float(found.male.pitch):
         drill = taper_drill(case, hole)
         first = f"Drill {_drill(case, drill)}, then run" if drill is not None else "Run"
         yield (
@@ -167,7 +168,7 @@ def _pipe_steps(case: Case, hole: Hole) -> Iterator[tuple[str, str]]:
 
 
 def _bore_value(case: Case, hole: Hole) -> float:
-    return float(case.si(hole.diameter)[0])
+    return nominal(case.si(hole.diameter))
 
 
 def _drill(case: Case, size: float) -> str:
@@ -204,7 +205,7 @@ def _readings(case: Case, pulley: Pulley) -> Iterator[tuple[str, str]]:
     hub = pulley.hub
     assert hub is not None
     try:
-        shaft = float(diameter(case, pulley)[0])
+        shaft = nominal(diameter(case, pulley))
     except NotKnownError as missing:
         yield "Shaft", missing.how
         shaft = None

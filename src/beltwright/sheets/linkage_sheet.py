@@ -27,7 +27,8 @@ from beltwright.review.linkage.motion import (
     link_of,
     reach,
 )
-from beltwright.review.linkage.words import caution, degrees, first
+from beltwright.review.linkage.words import caution, degrees
+from beltwright.review.nominal import nominal
 from beltwright.review.review import Review
 from beltwright.sheets.flow import Block, Cell, heading, paragraph, row, rule, space
 from beltwright.sheets.paper_sheet import text_frame, text_sheets
@@ -130,7 +131,7 @@ def _drawings(
 def _fits(case: Case, linkage: Linkage) -> bool:
     """Whether lever and arm are no longer than is worth printing at true size."""
     link = link_of(case, linkage)
-    return max(first(link.lever.radius), first(link.arm.radius)) <= LONGEST
+    return max(nominal(link.lever.radius), nominal(link.arm.radius)) <= LONGEST
 
 
 def _blocking(review: Review, width: float) -> Iterator[Block]:
@@ -157,11 +158,11 @@ def _numbers(case: Case, linkage: Linkage, width: float) -> Iterator[Block]:
         yield paragraph(f"Not known yet: {missing.key}. {missing.how}", width)
         return
     for name, value in (
-        ("Rod, middle to middle of its eyes", show(first(link.length))),
-        ("Hole in the lever, from its pivot", show(first(link.lever.radius))),
-        ("Hole in the arm, from its pivot", show(first(link.arm.radius))),
-        ("Lever in neutral", _angle(linkage.lever.axis, first(link.neutral))),
-        ("Arm in neutral", _angle(linkage.arm.axis, first(link.arm_neutral))),
+        ("Rod, middle to middle of its eyes", show(nominal(link.length))),
+        ("Hole in the lever, from its pivot", show(nominal(link.lever.radius))),
+        ("Hole in the arm, from its pivot", show(nominal(link.arm.radius))),
+        ("Lever in neutral", _angle(linkage.lever.axis, nominal(link.neutral))),
+        ("Arm in neutral", _angle(linkage.arm.axis, nominal(link.arm_neutral))),
         ("Travel of the hand lever", _travel(case, linkage)),
     ):
         yield row([Cell(name, 0.5 * width), Cell(value, 0.5 * width)], with_next=True)
@@ -190,7 +191,7 @@ def _travel(case: Case, linkage: Linkage) -> str:
         low, high = hand_travel(case, linkage)
     except NotKnownError:
         return "not measured yet"
-    return f"{degrees(first(low))} to {degrees(first(high))}"
+    return f"{degrees(nominal(low))} to {degrees(nominal(high))}"
 
 
 def _positions(case: Case, linkage: Linkage, width: float) -> Iterator[Block]:
@@ -204,14 +205,15 @@ def _positions(case: Case, linkage: Linkage, width: float) -> Iterator[Block]:
     yield space(1.0)
     yield _line(("Position", "Arm", "Hand lever", "Knob from neutral"), shares, width)
     for position, arm, lever in zip(linkage.arm.position, found.wanted, found.hand, strict=True):
-        angle, way = first(lever), "not measured"
+        angle, way = nominal(lever), "not measured"
         if hand.lever.handle is not None:
-            by = (angle - first(hand_neutral(case, linkage))) * first(case.si(hand.lever.handle))
+            swung = angle - nominal(hand_neutral(case, linkage))
+            by = swung * nominal(case.si(hand.lever.handle))
             way = case.units.show(abs(by), Kind.LENGTH)
         reached = np.isfinite(angle)
         texts = (
             position.name,
-            degrees(first(arm)),
+            degrees(nominal(arm)),
             degrees(angle) if reached else "not reached",
             way if reached else "",
         )
@@ -242,7 +244,7 @@ def _arms(case: Case, linkage: Linkage) -> Scene:
         _, (_, high) = _box(list(_template(seen, end, (0.0, 0.0))))
         drawn = list(_template(seen, end, (0.0, top - high)))
         (left, low), _ = _box(drawn)
-        hole = case.units.show(first((link.lever, link.arm)[end].radius), Kind.LENGTH)
+        hole = case.units.show(nominal((link.lever, link.arm)[end].radius), Kind.LENGTH)
         words = f"{name} of the {linkage.name}, hole at {hole}"
         shapes += [*drawn, Text((left, low - _BENEATH), words, "start")]
         top = low - _BENEATH - _BELOW

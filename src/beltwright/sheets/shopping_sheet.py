@@ -10,6 +10,7 @@ from beltwright.drawing.sheet import A4, Paper
 from beltwright.quantity import Kind
 from beltwright.review.case import Case
 from beltwright.review.money.sums import MAKE, SHOP, cost_of, money, parts_without_entry
+from beltwright.review.nominal import nominal
 from beltwright.review.review import Review
 from beltwright.sheets.flow import SMALL, Block, Cell, heading, paragraph, row, rule, space
 from beltwright.sheets.paper_sheet import text_frame, text_sheets
@@ -111,7 +112,7 @@ def _price(case: Case, part: Part) -> str:
     """What the entry costs, all of its pieces together."""
     if part.price is None:
         return "no price yet"
-    return case.units.show(float(cost_of(case, part)[0]), Kind.MONEY)
+    return case.units.show(nominal(cost_of(case, part)), Kind.MONEY)
 
 
 def _open_lines(case: Case, width: float) -> Iterator[Block]:
@@ -150,7 +151,7 @@ def _sums(case: Case, review: Review, width: float) -> Iterator[Block]:
         ("Together", sums.total),
     ]
     for title, amount in lines:
-        shown = case.units.show(float(amount[0]), Kind.MONEY)
+        shown = case.units.show(nominal(amount), Kind.MONEY)
         yield row([Cell(title, 0.7 * width, bold=title == "Together"), Cell(shown, 0.3 * width)])
     if budget is not None:
         yield row([Cell("Budget", 0.7 * width), Cell(budget.text, 0.3 * width)])

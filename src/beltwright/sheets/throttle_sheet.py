@@ -9,11 +9,11 @@ import numpy as np
 
 from beltwright.drawing.ink import Page
 from beltwright.drawing.sheet import A4, Paper
-from beltwright.physics.arrays import Array
 from beltwright.quantity import Kind
 from beltwright.review.case import Case, NotKnownError
 from beltwright.review.engine.findings import GOVERNOR_CAUTION
 from beltwright.review.finding import Verdict
+from beltwright.review.nominal import nominal
 from beltwright.review.review import Review
 from beltwright.review.throttle.findings import LEAST_SLACK, STRAIN_CAUTION
 from beltwright.review.throttle.levers import arm_lever, described, pedal_lever
@@ -122,7 +122,7 @@ def _slack_written(case: Case) -> str:
 def _swings(case: Case) -> str:
     try:
         pedal, arm = (
-            float(np.degrees(np.abs(lever.end - lever.start)).flat[0])
+            nominal(np.degrees(np.abs(lever.end - lever.start)))
             for lever in (pedal_lever(case), arm_lever(case))
         )
     except NotKnownError:
@@ -157,13 +157,9 @@ def _expected(case: Case, width: float) -> Iterator[Block]:
     labels = ("Springs", "At the arm", "At the pedal")
     yield _line(labels, shares, width)
     for broken, springs, push in found:
-        at_arm = show(float(springs.flat[0]) / float(radius.flat[0]))
+        at_arm = show(nominal(springs) / nominal(radius))
         name = f"without the {broken}" if broken else "all on"
-        yield _line((name, at_arm, show(_first(push))), shares, width)
-
-
-def _first(values: Array) -> float:
-    return float(values.flat[0])
+        yield _line((name, at_arm, show(nominal(push))), shares, width)
 
 
 def _line(texts: tuple[str, ...], shares: tuple[float, ...], width: float) -> Block:

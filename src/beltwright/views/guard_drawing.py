@@ -24,7 +24,7 @@ from beltwright.quantity import Kind
 from beltwright.review.case import Case
 from beltwright.review.guard.bent import Bent, strip_width
 from beltwright.review.guard.holes import holes
-from beltwright.views.layout.drawn_belt import nominal
+from beltwright.review.nominal import nominal
 from beltwright.views.layout.drawn_guard import bend_points, strip_path
 
 MM = 0.001

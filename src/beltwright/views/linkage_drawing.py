@@ -40,6 +40,7 @@ from beltwright.review.linkage.motion import (
     written_train,
 )
 from beltwright.review.linkage.words import degrees
+from beltwright.review.nominal import nominal
 
 SEEN_FROM = {"cross": "the right", "upright": "above", "along": "behind"}
 
@@ -144,7 +145,7 @@ def _standing(case: Case, linkage: Linkage, axis: str, hand: float) -> Iterator[
 def _seen(place: Vector, axis: str) -> Point:
     """A place as it is seen along a pivot: to the right, and up."""
     ahead, beside = PLANES[axis]
-    return float(along(place, ahead).flat[0]), float(along(place, beside).flat[0])
+    return nominal(along(place, ahead)), nominal(along(place, beside))
 
 
 def linkage_shapes(view: LinkageView) -> list[Shape]:
@@ -228,7 +229,7 @@ def _side(point: Point, start: Point, end: Point) -> float:
 
 
 def _shown(case: Case, value: ArrayLike) -> str:
-    return case.units.show(float(np.asarray(value, dtype=float).flat[0]), Kind.LENGTH)
+    return case.units.show(nominal(value), Kind.LENGTH)
 
 
 def _name_width(name: str) -> float:

@@ -5,8 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 from math import atan2, hypot, pi
 
-import numpy as np
-
 from beltwright.build.plate import Plate
 from beltwright.drawing.dimensions import LinearDimension, RadialDimension
 from beltwright.drawing.extent import bounds
@@ -26,7 +24,9 @@ from beltwright.drawing.shapes import (
     Together,
 )
 from beltwright.drawing.view import View
+from beltwright.physics.arrays import ArrayLike
 from beltwright.review.case import Case
+from beltwright.review.nominal import nominal
 from beltwright.review.plate.plates import Drilled, corners_of, drilled
 from beltwright.tables.drills import nearest_drill
 from beltwright.tables.threads import thread
@@ -41,7 +41,7 @@ _ROOM = 30.0  # room for lettering round a plate [mm]
 
 def plate_scene(case: Case, plate: Plate) -> Scene:
     """A plate as built, in its own directions, with its lower left corner at the origin."""
-    corners = [_nominal(corner) for corner in corners_of(case, plate)]
+    corners = [_at(corner) for corner in corners_of(case, plate)]
     holes = drilled(case, plate)
     drawn: list[Shape] = [
         Together([Polygon(corners, title=plate.name)], id="outline"),
@@ -75,7 +75,7 @@ def hole_size(case: Case, drilled_: Drilled) -> str:
         drill = nearest_drill(size.major - size.pitch, size.metric)
         return f"{size.name}, drill {drill.name}"
     length = hypot(*(b - a for a, b in zip(*_ends(drilled_), strict=True)))
-    wide = caliper(case, 2.0 * float(np.ravel(cut.radius)[0]))
+    wide = caliper(case, 2.0 * nominal(cut.radius))
     return f"slot {wide} wide, centres {caliper(case, length)}" if hole.slot else f"⌀{wide}"
 
 
@@ -86,17 +86,17 @@ def hole_place(drilled_: Drilled) -> Point:
 
 def _ends(drilled_: Drilled) -> tuple[Point, Point]:
     cut = drilled_.cut
-    return _nominal((cut.start_x, cut.start_y)), _nominal((cut.end_x, cut.end_y))
+    return _at((cut.start_x, cut.start_y)), _at((cut.end_x, cut.end_y))
 
 
-def _nominal(point: tuple[object, object]) -> Point:
-    x, y = (float(np.ravel(np.asarray(each, dtype=np.float64))[0]) for each in point)
-    return x, y
+def _at(point: tuple[ArrayLike, ArrayLike]) -> Point:
+    x, y = point
+    return nominal(x), nominal(y)
 
 
 def _hole(drilled_: Drilled) -> Shape:
     """A circle, or the closed outline of a slot."""
-    (start, end), radius = _ends(drilled_), float(np.ravel(drilled_.cut.radius)[0])
+    (start, end), radius = _ends(drilled_), nominal(drilled_.cut.radius)
     if not drilled_.hole.slot:
         return Circle(start, radius, title=drilled_.hole.name)
     along = atan2(end[1] - start[1], end[0] - start[0])
@@ -111,7 +111,7 @@ def _hole(drilled_: Drilled) -> Shape:
 def _marks(drilled_: Drilled) -> Iterator[Shape]:
     """A cross to punch on every centre, the chain line of a slot between its two."""
     start, end = _ends(drilled_)
-    radius = float(np.ravel(drilled_.cut.radius)[0])
+    radius = nominal(drilled_.cut.radius)
     yield CentreMark(start, radius)
     if drilled_.hole.slot:
         yield CentreMark(end, radius)
@@ -146,7 +146,7 @@ def _names(case: Case, plate: Plate, drawn: list[Shape], corners: list[Point]) -
 
 def _labels(case: Case, drilled_: Drilled, letter: str) -> Iterator[Shape]:
     """Letter and size on a leader, nearest first, at any turn."""
-    (x, y), radius = _ends(drilled_)[0], float(np.ravel(drilled_.cut.radius)[0])
+    (x, y), radius = _ends(drilled_)[0], nominal(drilled_.cut.radius)
     for reach in _REACHES:
         for turn in _TURNS:
             yield RadialDimension(

@@ -27,6 +27,7 @@ from beltwright.review.case import Case
 from beltwright.review.draft import Ask, Draft
 from beltwright.review.finding import Verdict
 from beltwright.review.nearness import falls_short
+from beltwright.review.nominal import nominal
 
 OWN_GAP = 0.003
 """Gap that a belt keeps from its own runs and from pulleys that it passes [m] (assumed)."""
@@ -62,10 +63,6 @@ def _lets_go(case: Case, belt: Belt) -> bool:
     return any(idler.name in belt.run and idler.arm is not None for idler in case.build.idler)
 
 
-def _nominal(values: Array) -> float:
-    return float(np.atleast_1d(values)[0])
-
-
 def _part(case: Case, belt: Belt, part: Obstacle) -> Draft:
     layout = belt_layout(case, belt)
     gap, wanted = driving_gap(case, belt, part), wanted_gap(case, part)
@@ -76,14 +73,14 @@ def _part(case: Case, belt: Belt, part: Obstacle) -> Draft:
         nearest = np.minimum(nearest, resting)
     nearest = layout.where_it_runs(nearest)
     show = partial(case.units.show, kind=Kind.LENGTH)
-    missing = _nominal(wanted) - _nominal(nearest)
+    missing = nominal(wanted) - nominal(nearest)
     return Draft(
         kind=Kind.LENGTH,
         value=nearest,
         at_least=wanted,
-        worst=Verdict.STOP if _nominal(nearest) <= 0.0 else Verdict.MARGINAL,
+        worst=Verdict.STOP if nominal(nearest) <= 0.0 else Verdict.MARGINAL,
         stops=np.atleast_1d(nearest <= 0.0),
-        meaning=_part_meaning(case, part, _nominal(nearest), resting, gap.trembling),
+        meaning=_part_meaning(case, part, nominal(nearest), resting, gap.trembling),
         remedy=f"Move the {part.name} or the belt {show(missing)} apart, or turn this part of the "
         "belt aside with a guide."
         if missing > 0.0
@@ -91,8 +88,8 @@ def _part(case: Case, belt: Belt, part: Obstacle) -> Draft:
         if falls_short(nearest, wanted)
         else "",
         formula="gap = distance of the outline from the belt's middle − half its height − bow",
-        working=f"taut {show(_nominal(gap.taut))}, trembling {show(_nominal(gap.trembling))}"
-        + ("" if resting is None else f", clutch down {show(_nominal(resting))}"),
+        working=f"taut {show(nominal(gap.taut))}, trembling {show(nominal(gap.trembling))}"
+        + ("" if resting is None else f", clutch down {show(nominal(resting))}"),
         source=f"{GEOMETRY}; bow of slack spans in drive 1/64 of the span: common practice",
         leaves_out=_left_out(part, case, belt) + _range_left_out(case, gap.trembling),
         caution=RUB_CAUTION if missing > 0.0 else "",
@@ -105,7 +102,7 @@ def _part_meaning(
 ) -> str:
     where = (
         "with the clutch down"
-        if resting is not None and _nominal(resting) < _nominal(trembling)
+        if resting is not None and nominal(resting) < nominal(trembling)
         else "in drive"
     )
     if gap <= 0.0:
@@ -123,7 +120,7 @@ def _left_out(part: Obstacle, case: Case, belt: Belt) -> str:
 
 def _range_left_out(case: Case, gap: Array) -> str:
     """What is said of a part whose gap is told as written, without the range of its tolerances."""
-    if not case.samples or gap.size > 1 or _nominal(gap) <= FAR:
+    if not case.samples or gap.size > 1 or nominal(gap) <= FAR:
         return ""
     return f"; the range: no tolerance brings it nearer than {case.units.show(FAR, Kind.LENGTH)}"
 
@@ -147,25 +144,25 @@ def _itself(case: Case, belt: Belt) -> Draft:
         smallest = np.minimum(smallest, gap.gap)
     smallest = layout.where_it_runs(smallest)
     show = partial(case.units.show, kind=Kind.LENGTH)
-    missing = OWN_GAP - _nominal(smallest)
+    missing = OWN_GAP - nominal(smallest)
     return Draft(
         kind=Kind.LENGTH,
         value=smallest,
         at_least=OWN_GAP,
-        worst=Verdict.STOP if _nominal(smallest) <= 0.0 else Verdict.MARGINAL,
+        worst=Verdict.STOP if nominal(smallest) <= 0.0 else Verdict.MARGINAL,
         stops=np.atleast_1d(smallest <= 0.0),
-        meaning=_own_words(belt, what, narrowest, show(_nominal(smallest))),
+        meaning=_own_words(belt, what, narrowest, show(nominal(smallest))),
         remedy=f"Move them {show(missing)} further apart."
         if missing > 0.0
         else "Give them a little more room."
         if falls_short(smallest, OWN_GAP)
         else "",
         formula="gap = distance of the two − what each reaches towards the other",
-        working=f"narrowest of {len(gaps)} gaps: {show(_nominal(smallest))}",
+        working=f"narrowest of {len(gaps)} gaps: {show(nominal(smallest))}",
         source=f"{GEOMETRY}; 3 mm: assumed, no source",
         leaves_out="the bow of slack spans; flanges wider than the rim",
         caution=RUB_CAUTION if missing > 0.0 else "",
-        place=None if np.isnan(_nominal(layout.path.length)) else _where_itself(case, belt),
+        place=None if np.isnan(nominal(layout.path.length)) else _where_itself(case, belt),
     )
 
 
@@ -190,11 +187,11 @@ def _where_itself(case: Case, belt: Belt) -> tuple[float, float, float]:
 def _flap(case: Case, belt: Belt) -> Draft:
     layout = belt_layout(case, belt)
     gaps = {part.name: loose_gap(case, belt, part).flapping for part in case.build.obstacle}
-    reached = [name for name, gap in gaps.items() if _nominal(gap) <= 0.0]
+    reached = [name for name, gap in gaps.items() if nominal(gap) <= 0.0]
     smallest = np.full(1, np.inf)
     for gap in gaps.values():
         smallest = np.minimum(smallest, gap)
-    name = min(gaps, key=lambda one: _nominal(gaps[one]))
+    name = min(gaps, key=lambda one: nominal(gaps[one]))
     show = partial(case.units.show, kind=Kind.LENGTH)
     return Draft(
         kind=Kind.LENGTH,
@@ -211,7 +208,7 @@ def _flap(case: Case, belt: Belt) -> Draft:
         if reached
         else "",
         formula="bow = √(3 · span · slack / 8); gap = distance − bow",
-        working=f"{name}: {show(_nominal(gaps[name]))} left",
+        working=f"{name}: {show(nominal(gaps[name]))} left",
         source="arc of a flat parabola, own derivation; worst case",
         leaves_out="the belt's own stiffness, which holds it straighter",
         caution=RUB_CAUTION if reached else "",

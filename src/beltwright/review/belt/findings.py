@@ -29,6 +29,7 @@ from beltwright.review.finding import Verdict
 from beltwright.review.guard.keepers import keeper_words
 from beltwright.review.judging import HIGH_PERCENT, percentiles, too_often
 from beltwright.review.nearness import NEAR, falls_short, goes_over
+from beltwright.review.nominal import nominal
 
 LIFT = 0.001
 """Mean gap by which a slack belt must be able to stand off its grooves to let go [m] (assumed)."""
@@ -87,16 +88,12 @@ def _slides(case: Case, belt: Belt) -> bool:
     return any(p.name in belt.run and p.shaft in slotted for p in case.build.pulley)
 
 
-def _nominal(values: Array) -> float:
-    return float(np.atleast_1d(values)[0])
-
-
 def _middle(layout: Layout) -> tuple[float, float, float]:
     """A spot on the belt: the middle of its longest span, clutch up."""
-    span = max(layout.path.spans, key=lambda one: _nominal(one.length))
+    span = max(layout.path.spans, key=lambda one: nominal(one.length))
     return layout.on_machine(
-        0.5 * (_nominal(span.start_x) + _nominal(span.end_x)),
-        0.5 * (_nominal(span.start_y) + _nominal(span.end_y)),
+        0.5 * (nominal(span.start_x) + nominal(span.end_x)),
+        0.5 * (nominal(span.start_y) + nominal(span.end_y)),
         layout.wheels[0].height,
     )
 
@@ -141,7 +138,7 @@ def _run_meaning(case: Case, layout: Layout) -> str:
 
 def _short_by(case: Case, layout: Layout) -> float:
     """Belt length less the shortest that goes on [m], below 0 where it is too short."""
-    return _nominal(layout.pitch_length) - _nominal(lengths_taken(case, layout.belt).shortest)
+    return nominal(layout.pitch_length) - nominal(lengths_taken(case, layout.belt).shortest)
 
 
 def _run_remedy(case: Case, layout: Layout) -> str:
@@ -157,8 +154,8 @@ def _run_remedy(case: Case, layout: Layout) -> str:
 def _other_belts(case: Case, belt: Belt) -> str:
     """The sold belts that a run takes; on a clutch arm those that also let go, and can grow too
     if there are such."""
-    shortest, longest = _shortest(case, belt), _nominal(lengths_taken(case, belt).longest)
-    sold = sold_between(belt, shortest, longest - _nominal(growth(case, belt)))
+    shortest, longest = _shortest(case, belt), nominal(lengths_taken(case, belt).longest)
+    sold = sold_between(belt, shortest, longest - nominal(growth(case, belt)))
     sold = sold or sold_between(belt, shortest, longest)
     if not sold:
         return ""
@@ -170,16 +167,14 @@ def _other_belts(case: Case, belt: Belt) -> str:
 def _shortest(case: Case, belt: Belt) -> float:
     """The shortest pitch length that goes on, and lets go where an arm is the clutch [m]."""
     lets_go = LIFT * 2.0 * np.pi if _arm_idler(case, belt) is not None else 0.0
-    return _nominal(lengths_taken(case, belt).shortest) + lets_go
+    return nominal(lengths_taken(case, belt).shortest) + lets_go
 
 
 def _wraps_in_words(case: Case, layout: Layout) -> str:
     show = partial(case.units.show, kind=Kind.ANGLE)
     wraps = zip(layout.wheels, layout.path.wrap, strict=True)
     return "; ".join(
-        f"{wheel.name} {show(_nominal(wrap))}"
-        for wheel, wrap in wraps
-        if np.isfinite(_nominal(wrap))
+        f"{wheel.name} {show(nominal(wrap))}" for wheel, wrap in wraps if np.isfinite(nominal(wrap))
     )
 
 
@@ -187,7 +182,7 @@ def _length(case: Case, belt: Belt) -> Draft:
     layout, taken = belt_run(case, belt), lengths_taken(case, belt)
     length = layout.pitch_length
     show = partial(case.units.show, kind=Kind.LENGTH)
-    shortest, longest = _nominal(taken.shortest), _nominal(taken.longest)
+    shortest, longest = nominal(taken.shortest), nominal(taken.longest)
     swapped = taken.shortest > taken.longest
     still = layout.mover is None or layout.mover.fixed
     return Draft(
@@ -201,7 +196,7 @@ def _length(case: Case, belt: Belt) -> Draft:
         formula="path ≤ pitch length ≤ path × (1 + 0.5 %)"
         if still
         else "path with the clutch down ≤ pitch length ≤ path at the stop",
-        working=f"{show(shortest)} ≤ {show(_nominal(length))} ≤ {show(longest)}"
+        working=f"{show(shortest)} ≤ {show(nominal(length))} ≤ {show(longest)}"
         if np.isfinite(shortest)
         else NO_PATH,
         source=f"{GEOMETRY}; lengths: ANSI/RMA IP-20, IP-23"
@@ -215,8 +210,8 @@ def _length(case: Case, belt: Belt) -> Draft:
 
 def _length_remedy(case: Case, belt: Belt, taken: Lengths) -> str:
     length = belt_run(case, belt).pitch_length
-    shortest, longest = _nominal(taken.shortest), _nominal(taken.longest)
-    if not shortest <= _nominal(length) <= longest:
+    shortest, longest = nominal(taken.shortest), nominal(taken.longest)
+    if not shortest <= nominal(length) <= longest:
         return _other_belts(case, belt) or _no_belt(case, shortest, longest)
     return (
         MEASURE_BELT if too_often(~((taken.shortest <= length) & (length <= taken.longest))) else ""
@@ -232,12 +227,12 @@ def _sold_in_words(case: Case, belt: Belt) -> str:
 
 def _length_in_words(case: Case, belt: Belt) -> str:
     layout, taken = belt_run(case, belt), lengths_taken(case, belt)
-    if np.isnan(_nominal(taken.shortest)):
+    if np.isnan(nominal(taken.shortest)):
         return "No belt goes round these pulleys."
-    if _nominal(taken.shortest) > _nominal(taken.longest):
+    if nominal(taken.shortest) > nominal(taken.longest):
         return "The arm tightens the belt with the clutch down and slackens it in drive."
     length, shortest, longest = (
-        _nominal(value) for value in (layout.pitch_length, taken.shortest, taken.longest)
+        nominal(value) for value in (layout.pitch_length, taken.shortest, taken.longest)
     )
     show = partial(case.units.show, kind=Kind.LENGTH)
     if length < shortest:
@@ -262,7 +257,7 @@ def _arm(case: Case, belt: Belt) -> Draft:
     assert mover is not None
     low, high = np.minimum(mover.loose, mover.tight), np.maximum(mover.loose, mover.tight)
     show = partial(case.units.show, kind=Kind.ANGLE)
-    swing = _nominal(layout.position - mover.loose)
+    swing = nominal(layout.position - mover.loose)
     angle = layout.where_it_runs(layout.arm_angle)
     return Draft(
         kind=Kind.ANGLE,
@@ -271,11 +266,11 @@ def _arm(case: Case, belt: Belt) -> Draft:
         at_most=high,
         near=0.0,
         meaning=f"The arm swings {show(abs(swing))} from released to drive; "
-        f"{show(abs(_nominal(mover.tight - layout.position)))} are left to its stop.",
+        f"{show(abs(nominal(mover.tight - layout.position)))} are left to its stop.",
         remedy="" if _well_within(angle, low, high) else _other_belts(case, belt),
         formula="path(arm angle) = pitch length of the belt",
-        working=f"released {show(_nominal(mover.loose))}, drive {show(_nominal(layout.position))}, "
-        f"stop {show(_nominal(mover.tight))}",
+        working=f"released {show(nominal(mover.loose))}, drive {show(nominal(layout.position))}, "
+        f"stop {show(nominal(mover.tight))}",
         source=f"{GEOMETRY}; solved on the branch that grows from the released end",
         leaves_out="stretch of the belt under load; play of the pivot",
         place=_mover_place(layout),
@@ -290,7 +285,7 @@ def _slack(case: Case, belt: Belt) -> Draft:
     layout = belt_layout(case, belt)
     loose = loose_belt(case, belt).belt
     show = partial(case.units.show, kind=Kind.LENGTH)
-    slack, gap = layout.where_it_runs(loose.slack), _nominal(loose.mean_gap)
+    slack, gap = layout.where_it_runs(loose.slack), nominal(loose.mean_gap)
     wanted = layout.where_it_runs(LIFT * loose.slack / loose.mean_gap)
     touches = " and still touches the idler" if np.atleast_1d(loose.touches)[0] else ""
     short = falls_short(slack, wanted)
@@ -298,17 +293,17 @@ def _slack(case: Case, belt: Belt) -> Draft:
         kind=Kind.LENGTH,
         value=slack,
         at_least=wanted,
-        meaning=f"With the clutch down the belt is {show(_nominal(slack))} too long for its run"
+        meaning=f"With the clutch down the belt is {show(nominal(slack))} too long for its run"
         f"{touches}: spread evenly it stands {show(gap)} off its pulleys."
         + keeper_words(case, belt, slack),
-        remedy=f"Let the arm swing further back, or use a belt {show(_nominal(wanted - slack))} "
+        remedy=f"Let the arm swing further back, or use a belt {show(nominal(wanted - slack))} "
         "longer."
-        if short and _nominal(wanted - slack) > 0.0
+        if short and nominal(wanted - slack) > 0.0
         else "Let the arm swing further back, so that the belt surely lets go."
         if short
         else "",
         formula="slack = pitch length − path; mean gap = slack / sum of wraps ≥ 1 mm",
-        working=f"{show(_nominal(slack))} / {_nominal(slack) / gap if gap else np.nan:.3g} rad = "
+        working=f"{show(nominal(slack))} / {nominal(slack) / gap if gap else np.nan:.3g} rad = "
         f"{show(gap)}",
         source="derivative of the path by the pulley radius, exact; 1 mm: assumed, no source",
         leaves_out="guides and keepers, without which a slack belt still rubs in its groove",
@@ -333,14 +328,14 @@ def _take_up(case: Case, belt: Belt) -> Draft:
         value=stretch,
         at_least=wanted,
         worst=Verdict.MARGINAL,
-        meaning=f"{show(_nominal(stretch))} of stretch can still be taken up before {end}.",
+        meaning=f"{show(nominal(stretch))} of stretch can still be taken up before {end}.",
         remedy=_take_up_remedy(case, belt, wanted - stretch, ends)
         if falls_short(stretch, wanted)
         else "",
         formula="take-up = path at the end of the travel − pitch length ≥ growth of the belt",
-        working=f"{show(_nominal(stretch))} against {show(_nominal(wanted))} "
-        f"({_nominal(wanted) / _nominal(layout.pitch_length):.1%} of "
-        f"{show(_nominal(layout.pitch_length))})",
+        working=f"{show(nominal(stretch))} against {show(nominal(wanted))} "
+        f"({nominal(wanted) / nominal(layout.pitch_length):.1%} of "
+        f"{show(nominal(layout.pitch_length))})",
         source=f"{GEOMETRY}; growth: common practice. For centres that slide DIN 7753-2 asks 3 % "
         "of the length as travel (from memory)",
         place=_mover_place(layout),
@@ -349,15 +344,15 @@ def _take_up(case: Case, belt: Belt) -> Draft:
 
 def _take_up_remedy(case: Case, belt: Belt, missing: Array, ends: TravelEnd) -> str:
     (often,) = percentiles(missing, HIGH_PERCENT)
-    more = max(often, _nominal(missing), 0.0)
-    more += NEAR * _nominal(growth(case, belt))
+    more = max(often, nominal(missing), 0.0)
+    more += NEAR * nominal(growth(case, belt))
     show = partial(case.units.show, kind=Kind.LENGTH)
     room = {
         TravelEnd.TOP_OF_SWING: "Use a longer arm or another place for its pivot",
         TravelEnd.FAULT: "Clear the way of what moves",
     }.get(ends, "Move the end of the travel on")
     told = f"{room}, so that the belt can grow {show(more)} more"
-    length = _nominal(belt_layout(case, belt).pitch_length)
+    length = nominal(belt_layout(case, belt).pitch_length)
     shorter = sold_between(belt, _shortest(case, belt), length - more)
     if not shorter:
         return f"{told}. No shorter belt that is sold fits and lets go."
@@ -371,20 +366,20 @@ def _slot(case: Case, belt: Belt) -> Draft:
     show = partial(case.units.show, kind=Kind.LENGTH)
     assert layout.mover is not None
     run, mover = layout.path.run, layout.mover.place
-    at = [_nominal(np.asarray(value[mover])) for value in (run.x, run.y)]
+    at = [nominal(np.asarray(value[mover])) for value in (run.x, run.y)]
     return Draft(
         kind=Kind.LENGTH,
         value=travel,
         at_least=wanted,
         worst=Verdict.MARGINAL,
         meaning=f"The belt is tight with the shaft at {show(at[0])}, {show(at[1])}; from there it "
-        f"comes in by {show(_nominal(travel))} to lay the belt on.",
-        remedy=f"Lengthen the slot inwards by {show(_nominal(wanted - travel))}, or take a longer "
+        f"comes in by {show(nominal(travel))} to lay the belt on.",
+        remedy=f"Lengthen the slot inwards by {show(nominal(wanted - travel))}, or take a longer "
         "belt."
-        if _nominal(wanted - travel) > 0.0
+        if nominal(wanted - travel) > 0.0
         else "",
         formula="travel inwards ≥ 1.5 % of the pitch length",
-        working=f"{show(_nominal(travel))} against {show(_nominal(wanted))}",
+        working=f"{show(nominal(travel))} against {show(nominal(wanted))}",
         source=f"{GEOMETRY}; DIN 7753-2 as makers' manuals repeat it, from memory",
         leaves_out="belts that are rolled on over an open rim",
         place=layout.stands(mover),

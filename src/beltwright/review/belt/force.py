@@ -24,6 +24,7 @@ from beltwright.review.belt.spring import arm_spring, sprung_idler
 from beltwright.review.belt.task import Task, centrifugal, task, wheel_named
 from beltwright.review.case import Case
 from beltwright.review.driveline.pulleys import pitch_diameter
+from beltwright.review.nominal import nominal
 from beltwright.tables.belt_factors import belt_friction
 from beltwright.tables.belts import groove_angle
 
@@ -165,7 +166,7 @@ class Press:
 def press_test(case: Case, belt: Belt) -> Press:
     """The press test on the longest span, engine stopped and clutch up."""
     spans = belt_layout(case, belt).path.spans
-    longest = int(np.argmax([span.length.flat[0] for span in spans]))
+    longest = int(np.argmax([nominal(span.length) for span in spans]))
     length = np.atleast_1d(spans[longest].length)
     deflection = length * PRESS_SHARE
     force = press_force(static_pull(case, belt) / belt.count, deflection, length)

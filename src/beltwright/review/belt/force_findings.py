@@ -26,6 +26,7 @@ from beltwright.review.engine.torque import peak_torque, rating
 from beltwright.review.finding import Verdict
 from beltwright.review.judging import HIGH_PERCENT, TOLERATED_SHARE, percentiles
 from beltwright.review.nearness import falls_short
+from beltwright.review.nominal import nominal
 
 NEAR = 0.1
 """Share of the engine's best torque within which the grip is marginal."""
@@ -74,25 +75,21 @@ def _shafts(case: Case, belt: Belt) -> tuple[str, ...]:
     return tuple(wheel.shaft for wheel in wheels if isinstance(wheel, Pulley))
 
 
-def _nominal(values: Array) -> float:
-    return float(np.atleast_1d(values)[0])
-
-
 def _grip(case: Case, belt: Belt) -> Draft:
     found, peak = pulls(case, belt), peak_torque(case)
     grip = belt_layout(case, belt).where_it_runs(found.grip)
     show = partial(case.units.show, kind=Kind.TORQUE)
-    slips, name = _nominal(found.grip), belt.run[int(np.atleast_1d(found.first.pulley)[0])]
+    slips, name = nominal(found.grip), belt.run[int(np.atleast_1d(found.first.pulley)[0])]
     holds = not falls_short(grip, peak, NEAR)
     return Draft(
         kind=Kind.TORQUE,
         value=grip,
         at_least=peak,
         near=NEAR,
-        worst=Verdict.MARGINAL if slips >= _nominal(rating(case).torque) else Verdict.STOP,
+        worst=Verdict.MARGINAL if slips >= nominal(rating(case).torque) else Verdict.STOP,
         stops=np.atleast_1d(~(grip >= rating(case).torque)),
         meaning=f"The {name} slips first, at {show(slips)} of engine torque; the engine gives "
-        f"{show(_nominal(peak))} at its best.",
+        f"{show(nominal(peak))} at its best.",
         remedy="" if holds else _grip_remedy(case, belt, found),
         formula="slip where (tight − Fc) = e^(f θ / sin(β/2)) × (slack − Fc)",
         working=_grip_working(case, found),
@@ -105,7 +102,7 @@ def _grip(case: Case, belt: Belt) -> Draft:
 
 def _grip_remedy(case: Case, belt: Belt, found: Pulls) -> str:
     show = partial(case.units.show, kind=Kind.FORCE)
-    has, needs = _nominal(found.static), _nominal(found.needed)
+    has, needs = nominal(found.static), nominal(found.needed)
     if has >= needs:
         return "Give the pulley that slips more wrap, and keep its groove clean and dry."
     how = (
@@ -120,12 +117,12 @@ def _grip_remedy(case: Case, belt: Belt, found: Pulls) -> str:
 
 
 def _grip_working(case: Case, found: Pulls) -> str:
-    slack = _nominal(found.static)
-    ratio = _nominal(found.capstan[int(np.atleast_1d(found.first.pulley)[0])])
+    slack = nominal(found.static)
+    ratio = nominal(found.capstan[int(np.atleast_1d(found.first.pulley)[0])])
     return (
         f"pull at rest {case.units.show(slack, Kind.FORCE)}, pull ratio at slip {ratio:.2f}; "
-        f"{case.units.show(_nominal(found.first.torque), Kind.TORQUE)} on the driver of "
-        f"{case.units.show(_nominal(found.task.radius), Kind.LENGTH)} pitch radius"
+        f"{case.units.show(nominal(found.first.torque), Kind.TORQUE)} on the driver of "
+        f"{case.units.show(nominal(found.task.radius), Kind.LENGTH)} pitch radius"
     )
 
 
@@ -137,10 +134,10 @@ def _spring(case: Case, belt: Belt) -> Draft:
     layout = belt_layout(case, belt)
     holds = np.atleast_1d(~upset) | ~layout.usable
     lengths = (
-        f"{show(_nominal(driving.length), Kind.LENGTH)} long in drive and pulls "
-        f"{show(_nominal(driving.pull), Kind.FORCE)}; released it is "
-        f"{show(_nominal(released.length), Kind.LENGTH)} long and pulls "
-        f"{show(_nominal(released.pull), Kind.FORCE)}"
+        f"{show(nominal(driving.length), Kind.LENGTH)} long in drive and pulls "
+        f"{show(nominal(driving.pull), Kind.FORCE)}; released it is "
+        f"{show(nominal(released.length), Kind.LENGTH)} long and pulls "
+        f"{show(nominal(released.pull), Kind.FORCE)}"
     )
     return Draft(
         kind=Kind.FORCE,
@@ -170,7 +167,7 @@ def _tension(case: Case, belt: Belt) -> Draft:
     found, runs = pulls(case, belt), belt_layout(case, belt).where_it_runs
     static, needed = runs(found.static), runs(found.needed)
     show = partial(case.units.show, kind=Kind.FORCE)
-    has, needs = _nominal(static), _nominal(needed)
+    has, needs = nominal(static), nominal(needed)
     given = "press test" if belt.tension is not None else "spring"
     return Draft(
         kind=Kind.FORCE,
@@ -204,16 +201,16 @@ def _tension_formula(belt: Belt) -> str:
 
 def _tension_working(case: Case, belt: Belt, found: Pulls) -> str:
     show = partial(case.units.show, kind=Kind.FORCE)
-    at_peak = [_nominal(pull) for pull in found.at_peak()]
+    at_peak = [nominal(pull) for pull in found.at_peak()]
     loop = f"at best torque {show(max(at_peak))} tight, {show(min(at_peak))} slack"
     if belt.tension is not None:
         return loop
     spring = arm_spring(case, belt)
-    moment = _nominal(spring.driving.moment)
-    lever = -moment / _nominal(spring.pull) if _nominal(spring.pull) else 0.0
+    moment = nominal(spring.driving.moment)
+    lever = -moment / nominal(spring.pull) if nominal(spring.pull) else 0.0
     return (
         f"{case.units.show(abs(moment), Kind.TORQUE)} / "
-        f"{case.units.show(abs(lever), Kind.LENGTH)} = {show(_nominal(spring.pull))}; {loop}"
+        f"{case.units.show(abs(lever), Kind.LENGTH)} = {show(nominal(spring.pull))}; {loop}"
     )
 
 
@@ -221,8 +218,8 @@ def _press(case: Case, belt: Belt) -> Draft:
     test = press_test(case, belt)
     show = case.units.show
     ends = belt.run[test.span], belt.run[(test.span + 1) % len(belt.run)]
-    force = show(_nominal(test.force), Kind.FORCE)
-    moved = show(_nominal(test.deflection), Kind.LENGTH)
+    force = show(nominal(test.force), Kind.FORCE)
+    moved = show(nominal(test.deflection), Kind.LENGTH)
     return Draft(
         kind=Kind.FORCE,
         value=belt_layout(case, belt).where_it_runs(test.force),
@@ -230,8 +227,8 @@ def _press(case: Case, belt: Belt) -> Draft:
         meaning=f"Engine stopped, clutch up: press the middle of the span from {ends[0]} to "
         f"{ends[1]} with {force}; it should move {moved}. Less means a tighter belt.",
         formula="force = 2 × pull × sin(arctan(2 × deflection / span)), deflection = span / 64",
-        working=f"span {show(_nominal(test.length), Kind.LENGTH)}, pull "
-        f"{show(_nominal(static_pull(case, belt)) / belt.count, Kind.FORCE)} in each belt",
+        working=f"span {show(nominal(test.length), Kind.LENGTH)}, pull "
+        f"{show(nominal(static_pull(case, belt)) / belt.count, Kind.FORCE)} in each belt",
         source="statics; deflection of 1/64 of the span as belt makers' manuals have it (from "
         "memory)",
         leaves_out="the belt's own stiffness, which makes it feel tighter",
@@ -242,15 +239,15 @@ def _press(case: Case, belt: Belt) -> Draft:
 def _shaft_load(case: Case, belt: Belt, shaft: str) -> Draft:
     load = shaft_loads(case, belt)[shaft]
     show = partial(case.units.show, kind=Kind.FORCE)
-    angle = np.degrees(np.arctan2(_nominal(load.y), _nominal(load.x)))
+    angle = np.degrees(np.arctan2(nominal(load.y), nominal(load.x)))
     return Draft(
         kind=Kind.FORCE,
         value=belt_layout(case, belt).where_it_runs(load.size),
         verdict=Verdict.SOUND,
-        meaning=f"The belt pulls this shaft with {show(_nominal(load.size))}, "
+        meaning=f"The belt pulls this shaft with {show(nominal(load.size))}, "
         f"{_way(angle, belt_layout(case, belt).plane)}, engine at its best.",
         formula="load = (pull − Fc) along the leaving span − (pull − Fc) along the arriving span",
-        working=f"{show(_nominal(load.x))} in x, {show(_nominal(load.y))} in y",
+        working=f"{show(nominal(load.x))} in x, {show(nominal(load.y))} in y",
         source="statics",
         leaves_out="jerks, and a pulley that runs out of true",
     )

@@ -21,6 +21,7 @@ from beltwright.review.belt.wheels import BeltWheel, belt_wheels, run_round, sha
 from beltwright.review.case import Case, NotKnownError
 from beltwright.review.driveline.routes import engine_direction_missing, routes
 from beltwright.review.driveline.stages import belt_pulleys, runs_flat, twisted
+from beltwright.review.nominal import nominal
 from beltwright.tables.belts import Section, section
 
 Strand = Literal["tight", "slack", "between"]
@@ -113,10 +114,10 @@ class Layout:
         A height that is not written counts as 0, and so does the place across the machine of a
         belt that is seen from the side.
         """
-        along, aside = _nominal(x), _nominal(y)
+        along, aside = nominal(x), nominal(y)
         if self.plane == "cross":
             return along, 0.0, aside
-        return along, aside, 0.0 if height is None else _nominal(height)
+        return along, aside, 0.0 if height is None else nominal(height)
 
     def strand(self, place: int) -> Strand:
         """How the span that leaves a pulley pulls in drive, clutch up."""
@@ -239,7 +240,7 @@ def _along(case: Case, belt: Belt, driver: int, path: BeltPath) -> int:
         turns = routes(case)[pulley.shaft].sense
     except NotKnownError:
         return 0
-    return turns * side * (1 if float(np.atleast_1d(path.sense)[0]) > 0.0 else -1)
+    return turns * side * (1 if nominal(path.sense) > 0.0 else -1)
 
 
 def _loose_belt(case: Case, belt: Belt) -> Loose:
@@ -256,10 +257,6 @@ def _loose_belt(case: Case, belt: Belt) -> Loose:
     found = released_belt(run, mover.place, mover.mount, mover.loose, layout.pitch_length, sense)
     without = belt_path(run.without(mover.place), sense) if len(run) > 2 else None
     return Loose(found, belt_path(run.moved(mover.place, motion.x, motion.y), sense), without)
-
-
-def _nominal(value: ArrayLike) -> float:
-    return float(np.ravel(np.asarray(value))[0])
 
 
 def _one(released: Released) -> bool:

@@ -6,7 +6,6 @@ from functools import partial
 import numpy as np
 
 from beltwright.build.driveline import Belt
-from beltwright.physics.arrays import Array
 from beltwright.physics.belt.force import belt_speed
 from beltwright.quantity import Kind
 from beltwright.review.belt.layout import belt_layout
@@ -27,6 +26,7 @@ from beltwright.review.case import Case
 from beltwright.review.draft import Ask, Draft
 from beltwright.review.finding import Verdict
 from beltwright.review.nearness import falls_short, goes_over
+from beltwright.review.nominal import nominal
 from beltwright.tables.belt_factors import belt_speed_limit, light_duty_rating
 
 RATING_REMEDY = (
@@ -63,13 +63,9 @@ def _has_back_idler(case: Case, belt: Belt) -> bool:
     return bool(backs.intersection(belt.run))
 
 
-def _nominal(values: Array) -> float:
-    return float(np.atleast_1d(values)[0])
-
-
 def _rating(case: Case, belt: Belt) -> Draft:
     may, carries = allowed(case, belt), task(case, belt).power
-    over = _nominal(carries) / max(_nominal(may.power), 1e-9)
+    over = nominal(carries) / max(nominal(may.power), 1e-9)
     return Draft(
         kind=Kind.POWER,
         value=belt_layout(case, belt).where_it_runs(may.power),
@@ -90,10 +86,10 @@ def _rating(case: Case, belt: Belt) -> Draft:
 
 def _rating_meaning(case: Case, belt: Belt, over: float) -> str:
     show = partial(case.units.show, kind=Kind.POWER)
-    may, carries = allowed(case, belt), _nominal(task(case, belt).power)
+    may, carries = allowed(case, belt), nominal(task(case, belt).power)
     if over <= 1.0:
         return (
-            f"Published ratings let it carry {show(_nominal(may.power))} for years of work; the "
+            f"Published ratings let it carry {show(nominal(may.power))} for years of work; the "
             f"engine puts {show(carries)} through it at full load."
         )
     return (
@@ -105,22 +101,22 @@ def _rating_meaning(case: Case, belt: Belt, over: float) -> str:
 def _rating_working(case: Case, belt: Belt, may: Allowed) -> str:
     show = partial(case.units.show, kind=Kind.POWER)
     small = smaller_pulley(case, belt)
-    ratings = f"rating {show(_nominal(may.rated))}"
+    ratings = f"rating {show(nominal(may.rated))}"
     if may.ratings is not None:
         ratings = (
-            f"industrial rating {show(_nominal(may.ratings.industrial))}, older textbook rating "
-            f"{show(_nominal(may.ratings.textbook))}; the lower counts"
+            f"industrial rating {show(nominal(may.ratings.industrial))}, older textbook rating "
+            f"{show(nominal(may.ratings.textbook))}; the lower counts"
         )
     return (
-        f"{belt.run[small.place]}, {case.units.show(_nominal(small.diameter), Kind.LENGTH)} pitch "
-        f"diameter, at {case.units.show(_nominal(small.speed), Kind.ROTATION)}: {ratings}; "
-        f"{belt.count} × {show(_nominal(may.rated))} × {_nominal(may.arc):.2f} × "
-        f"{_nominal(may.length):.2f} / {_service_words(may)} = {show(_nominal(may.power))}"
+        f"{belt.run[small.place]}, {case.units.show(nominal(small.diameter), Kind.LENGTH)} pitch "
+        f"diameter, at {case.units.show(nominal(small.speed), Kind.ROTATION)}: {ratings}; "
+        f"{belt.count} × {show(nominal(may.rated))} × {nominal(may.arc):.2f} × "
+        f"{nominal(may.length):.2f} / {_service_words(may)} = {show(nominal(may.power))}"
     )
 
 
 def _service_words(may: Allowed) -> str:
-    duty = f"{_nominal(may.duty):.2f}"
+    duty = f"{nominal(may.duty):.2f}"
     return f"({duty} + {may.idlers:.2f} for idlers)" if may.idlers else duty
 
 
@@ -140,7 +136,7 @@ def _speed(case: Case, belt: Belt) -> Draft:
     job, limit = task(case, belt), belt_speed_limit()
     speed = np.atleast_1d(belt_speed(job.radius, job.fastest))
     show, unit = case.units.show, case.units.rim()
-    shown = show(float(speed[0]), Kind.SPEED, unit)
+    shown = show(nominal(speed), Kind.SPEED, unit)
     return Draft(
         kind=Kind.SPEED,
         unit=unit,
@@ -154,8 +150,8 @@ def _speed(case: Case, belt: Belt) -> Draft:
         if goes_over(speed, limit.speed, NEAR)
         else "",
         formula="belt speed = pitch radius × speed of the driver, without load",
-        working=f"{show(_nominal(job.radius), Kind.LENGTH)} × "
-        f"{show(_nominal(job.fastest), Kind.ROTATION)} = {shown}",
+        working=f"{show(nominal(job.radius), Kind.LENGTH)} × "
+        f"{show(nominal(job.fastest), Kind.ROTATION)} = {shown}",
         source=f"kinematics; {limit.source}",
         caution="A belt that breaks whips, and a pulley that bursts goes through its guard.",
     )
@@ -165,7 +161,7 @@ def _bend(case: Case, belt: Belt, back: bool) -> Draft:
     bend = tightest_bend(case, belt, back=back)
     assert bend is not None
     show = partial(case.units.show, kind=Kind.LENGTH)
-    diameter = _nominal(bend.diameter)
+    diameter = nominal(bend.diameter)
     where = "over its back" if back else "on its pulleys"
     return Draft(
         kind=Kind.LENGTH,
@@ -198,9 +194,9 @@ def _bend_remedy(case: Case, belt: Belt, bend: Bend, back: bool) -> str:
 
 
 def _life(case: Case, belt: Belt) -> Draft:
-    rate = _nominal(flexes(case, belt))
+    rate = nominal(flexes(case, belt))
     estimate = life(case, belt)
-    wheels, length = len(belt.run), _nominal(belt_layout(case, belt).pitch_length)
+    wheels, length = len(belt.run), nominal(belt_layout(case, belt).pitch_length)
     return Draft(
         verdict=Verdict.SOUND,
         says=f"bent {rate:.0f} times a second",
@@ -209,7 +205,7 @@ def _life(case: Case, belt: Belt) -> Draft:
         "pull + Kb/d) / K)^b over the wheels",
         working=f"{wheels} × {rate * length / wheels:.1f} m/s / "
         f"{case.units.show(length, Kind.LENGTH)} = {rate:.0f} a second"
-        + (f"; {_nominal(estimate.passes):.2g} passes" if estimate else ""),
+        + (f"; {nominal(estimate.passes):.2g} passes" if estimate else ""),
         source="kinematics; Shigley, Mechanical Engineering Design, eq. 17-27 and Table 17-17 "
         "(from memory, high)",
         leaves_out="heat, dirt, slip, bends over the back and grooves that are worn",
@@ -219,7 +215,7 @@ def _life(case: Case, belt: Belt) -> Draft:
 def _life_words(belt: Belt, estimate: Life | None) -> str:
     if estimate is None:
         return f"No life formula is published for section {belt.section}."
-    passes, hours = _nominal(estimate.passes), _nominal(estimate.time) / HOUR
+    passes, hours = nominal(estimate.passes), nominal(estimate.time) / HOUR
     ends = [hours / passes * known for known in KNOWN_PASSES]
     if passes < KNOWN_PASSES[0]:
         return (

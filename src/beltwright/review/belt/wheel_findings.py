@@ -18,6 +18,7 @@ from beltwright.review.driveline.routes import route_to
 from beltwright.review.driveline.speed import governed, top_gear
 from beltwright.review.finding import Verdict
 from beltwright.review.nearness import falls_short, goes_over
+from beltwright.review.nominal import nominal
 from beltwright.tables.belts import section
 
 LEAST_DRIVE_WRAP = np.radians(120.0)
@@ -66,24 +67,20 @@ def questions(case: Case, belt: Belt) -> Iterator[Ask]:
             )
 
 
-def _nominal(values: Array) -> float:
-    return float(np.atleast_1d(values)[0])
-
-
 def _wrap(case: Case, belt: Belt, place: int) -> Draft:
     layout = belt_layout(case, belt)
     wheel, wrap = layout.wheels[place], layout.where_it_runs(layout.path.wrap[place])
     drives = isinstance(wheel.of, Pulley)
     wanted = LEAST_DRIVE_WRAP if drives else LEAST_IDLER_WRAP
     show = partial(case.units.show, kind=Kind.ANGLE)
-    stops = drives and _nominal(wrap) < SLIPPING_WRAP
+    stops = drives and nominal(wrap) < SLIPPING_WRAP
     return Draft(
         kind=Kind.ANGLE,
         value=wrap,
         at_least=wanted,
         worst=Verdict.STOP if stops else Verdict.MARGINAL,
         stops=np.atleast_1d(wrap < SLIPPING_WRAP) & drives,
-        meaning=f"The belt lies {show(_nominal(wrap))} round the {wheel.name}.",
+        meaning=f"The belt lies {show(nominal(wrap))} round the {wheel.name}.",
         remedy=_wrap_remedy(drives) if falls_short(wrap, wanted) else "",
         formula="wrap = change of the belt's heading",
         working=f"span in {show(_heading(layout, place - 1))}, out {show(_heading(layout, place))}",
@@ -104,7 +101,7 @@ def _wrap_remedy(drives: bool) -> str:
 
 def _heading(layout: Layout, place: int) -> float:
     span = layout.path.spans[place]
-    return float(np.arctan2(_nominal(span.heading_y), _nominal(span.heading_x)))
+    return float(np.arctan2(nominal(span.heading_y), nominal(span.heading_x)))
 
 
 def _idler_side(case: Case, belt: Belt) -> Draft:
@@ -166,13 +163,13 @@ def _fleet(case: Case, belt: Belt) -> Draft:
         layout.where_it_runs(_climb(layout, place, wheels[place], wheels[(place + 1) % count]))
         for place in range(count)
     ]
-    worst = int(np.argmax([_nominal(angle) for angle in angles]))
+    worst = int(np.argmax([nominal(angle) for angle in angles]))
     first, second = wheels[worst], wheels[(worst + 1) % count]
     assert first.height is not None
     assert second.height is not None
-    rise = _nominal(second.height - first.height)
+    rise = nominal(second.height - first.height)
     show = partial(case.units.show, kind=Kind.LENGTH)
-    span = _nominal(layout.path.spans[worst].length)
+    span = nominal(layout.path.spans[worst].length)
     return Draft(
         kind=Kind.ANGLE,
         value=angles[worst],
@@ -266,14 +263,14 @@ def _idler_speed(case: Case, belt: Belt, place: int) -> Draft:
         value=speed,
         at_most=limit,
         worst=Verdict.MARGINAL,
-        meaning=f"The {wheel.name} turns at {_nominal(speed) / _nominal(limit):.0%} of what its "
+        meaning=f"The {wheel.name} turns at {nominal(speed) / nominal(limit):.0%} of what its "
         "bearing is made for.",
         remedy="Use a larger idler, or one with a faster bearing."
         if goes_over(speed, limit)
         else "",
         formula="idler speed = driver speed × pitch radius of driver / pitch radius on idler",
-        working=f"{show(_nominal(turns))} × {_nominal(driver.pitch_radius):.4g} m / "
-        f"{_nominal(wheel.pitch_radius):.4g} m = {show(_nominal(speed))}",
+        working=f"{show(nominal(turns))} × {nominal(driver.pitch_radius):.4g} m / "
+        f"{nominal(wheel.pitch_radius):.4g} m = {show(nominal(speed))}",
         source="kinematics; limit read off the bearing"
         if wheel.of.bearing_limit is not None
         else "kinematics; limit supposed",

@@ -20,6 +20,7 @@ from beltwright.review.case import Case
 from beltwright.review.draft import Ask, Draft
 from beltwright.review.finding import Verdict
 from beltwright.review.nearness import falls_short
+from beltwright.review.nominal import nominal
 
 WHEEL_GAP = 0.003
 """Gap that a turning rim keeps from what stands still [m] (assumed)."""
@@ -61,8 +62,8 @@ def _rooms(case: Case, belt: Belt) -> Iterator[WheelRoom]:
         gaps = [_gap(still, stands, place, part) for place, part in pairs]
         strays = [_stray(case, layout, place) for place in range(len(layout.wheels))]
         off = [strays[place] + part_stray(part) for place, part in pairs]
-        least = [_nominal(gap) - more for gap, more in zip(gaps, off, strict=True)]
-        most = min(_nominal(gap) + more for gap, more in zip(gaps, off, strict=True))
+        least = [nominal(gap) - more for gap, more in zip(gaps, off, strict=True)]
+        most = min(nominal(gap) + more for gap, more in zip(gaps, off, strict=True))
         near = [not low > most for low in least]
     else:
         gaps, near = [np.zeros(1)] * len(pairs), [True] * len(pairs)
@@ -108,10 +109,6 @@ def _over(layout: Layout, place: int, outline: Outline) -> Array:
     return height_gap(height - half, height + half, outline)
 
 
-def _nominal(values: Array) -> float:
-    return float(np.atleast_1d(values)[0])
-
-
 def _wheels(case: Case, belt: Belt) -> Draft:
     layout = belt_layout(case, belt)
     rooms = wheel_room(case, belt)
@@ -119,9 +116,9 @@ def _wheels(case: Case, belt: Belt) -> Draft:
     for room in rooms:
         smallest = np.minimum(smallest, room.gap)
     smallest = layout.where_it_runs(smallest)
-    nearest = min(rooms, key=lambda room: _nominal(room.gap))
+    nearest = min(rooms, key=lambda room: nominal(room.gap))
     show = partial(case.units.show, kind=Kind.LENGTH)
-    gap = _nominal(smallest)
+    gap = nominal(smallest)
     return Draft(
         kind=Kind.LENGTH,
         value=smallest,

@@ -23,6 +23,7 @@ from beltwright.review.driveline.routes import Gear, route_to
 from beltwright.review.driveline.speed import governed, speed_in, top_gear
 from beltwright.review.driveline.stages import Stage
 from beltwright.review.motion.ground import Ground
+from beltwright.review.nominal import nominal
 from beltwright.review.stability.centre_of_gravity import State, empty, states
 from beltwright.tables.brake_linings import Lining, brake_linings
 
@@ -273,13 +274,13 @@ class Slowing:
 
 def slowing(case: Case, ground: Ground, slope: ArrayLike = 0.0) -> Slowing:
     """The deceleration on a ground, the brake pressed as hard as it goes; negative slope down."""
-    key = ("brake.slowing", ground.name, float(np.asarray(slope).flat[0]))
+    key = ("brake.slowing", ground.name, nominal(slope))
     return case.once(key, lambda: _slowing(case, ground, slope))
 
 
 def _slowing(case: Case, ground: Ground, slope: ArrayLike) -> Slowing:
     found = [slowing_in(case, state, ground, slope) for state in states(case)]
-    worst = min(found, key=lambda each: float(each.rate[0]))
+    worst = min(found, key=lambda each: nominal(each.rate))
     rates = np.broadcast_arrays(*(each.rate for each in found))
     return Slowing(np.min(rates, axis=0), worst.state, worst.locks)
 
@@ -288,7 +289,7 @@ def slowing_in(case: Case, state: State, ground: Ground, slope: ArrayLike = 0.0)
     """The deceleration on a ground in one state of the machine."""
     force, most = brake_force(case), grip_force(case, state, ground, slope)
     rate = deceleration(state.balance.mass, force, most, slope, ground.rolling)
-    locks = bool(np.atleast_1d(force)[0] >= np.atleast_1d(most)[0])
+    locks = nominal(force) >= nominal(most)
     return Slowing(np.atleast_1d(rate), state, locks)
 
 

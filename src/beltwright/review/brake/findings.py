@@ -30,6 +30,7 @@ from beltwright.review.finding import Verdict
 from beltwright.review.judging import HIGH_PERCENT, percentiles
 from beltwright.review.motion.ground import HARD, Ground, ground, grounds, poorest, steepest
 from beltwright.review.nearness import falls_short, goes_over
+from beltwright.review.nominal import nominal
 from beltwright.review.road_words import SLOPE_UNIT, distance_unit, distance_words, slope_words
 from beltwright.review.stability.centre_of_gravity import laden
 
@@ -86,7 +87,7 @@ def _stopping(case: Case) -> Draft:
     wanted = None if goal is None else goal.high
     show = case.units.show
     others = ", ".join(
-        distance_words(case, _first(stopping_distance(speed, slowing(case, each).rate, reaction)))
+        distance_words(case, nominal(stopping_distance(speed, slowing(case, each).rate, reaction)))
         + f" on {each.name}"
         for each in grounds(case)[1:]
     )
@@ -98,15 +99,16 @@ def _stopping(case: Case) -> Draft:
         at_most=wanted,
         worst=Verdict.MARGINAL,
         verdict=None if wanted is not None else Verdict.SOUND,
-        meaning=f"From {show(_first(speed), Kind.SPEED)} on {usual.name}, "
-        f"{show(_first(reaction), Kind.TIME)} of reaction included, at "
-        f"{show(_first(held), Kind.ACCELERATION)}; {_limited_by(slowed)}."
+        meaning=f"From {show(nominal(speed), Kind.SPEED)} on {usual.name}, "
+        f"{show(nominal(reaction), Kind.TIME)} of reaction included, at "
+        f"{show(nominal(held), Kind.ACCELERATION)}; {_limited_by(slowed)}."
         + (f" Also {others}." if others else ""),
         remedy=_stopping_remedy(slowed) if over else "",
         formula="distance = speed × reaction + speed² / (2 × deceleration), braked wheels "
         "unloaded by the braking itself",
-        working=f"{_first(speed):.2f} m/s × {_first(reaction):.2g} s + ({_first(speed):.2f} m/s)² "
-        f"/ (2 × {_first(held):.2f} m/s²) = {distance_words(case, float(distance[0]))}",
+        working=f"{nominal(speed):.2f} m/s × {nominal(reaction):.2g} s + "
+        f"({nominal(speed):.2f} m/s)² / (2 × {nominal(held):.2f} m/s²) = "
+        f"{distance_words(case, nominal(distance))}",
         source="uniformly accelerated motion; load transfer: T. D. Gillespie, Fundamentals of "
         f"Vehicle Dynamics, chapter 3, from memory; grip: {usual.row.grip_source} "
         f"({usual.row.grip_status})",
@@ -141,7 +143,7 @@ def _torque(case: Case) -> Draft:
     show = partial(case.units.show, kind=Kind.TORQUE)
     grabs = not np.isfinite(torque[0])
     (most,) = percentiles(locking / torque, HIGH_PERCENT)
-    force = case.units.show(_first(pad_force(case)), Kind.FORCE)
+    force = case.units.show(nominal(pad_force(case)), Kind.FORCE)
     return Draft(
         kind=Kind.TORQUE,
         value=torque,
@@ -152,7 +154,7 @@ def _torque(case: Case) -> Draft:
         says="the leading shoe grabs" if grabs else "",
         meaning="The leading shoe pulls itself on: a touch of the pedal locks the drum."
         if grabs
-        else f"At the driven wheels; {show(float(locking[0]))} lock them on {usual.name}, fully "
+        else f"At the driven wheels; {show(nominal(locking))} lock them on {usual.name}, fully "
         "laden.",
         remedy="Cut the lining's leading end back, or use a lining with less friction."
         if grabs
@@ -167,8 +169,8 @@ def _torque(case: Case) -> Draft:
             "band": "torque = pull × radius × (e^(friction × wrap) − 1), or × (1 − e^−…) where "
             "the drum turns against the pedal",
         }[described(case).kind],
-        working=f"{force} at the lining gives {show(_first(brake_torque(case).forwards))} on its "
-        f"shaft × {_first(brake_path(case).reduction):.3g} = {show(float(torque[0]))}",
+        working=f"{force} at the lining gives {show(nominal(brake_torque(case).forwards))} on its "
+        f"shaft × {nominal(brake_path(case).reduction):.3g} = {show(nominal(torque))}",
         source="Shigley's Mechanical Engineering Design, sections 16-2, 16-4 and 16-5",
         leaves_out="oil, water and heat, which can halve the friction; cable stretch",
         caution=BRAKE_CAUTION,
@@ -191,15 +193,16 @@ def _deceleration(case: Case) -> Draft:
         at_most=allowed,
         worst=Verdict.STOP if far_too_long[0] else Verdict.MARGINAL,
         stops=far_too_long,
-        meaning=f"From {show(_first(speed), Kind.SPEED)} at {show(_first(held), Kind.ACCELERATION)}"
-        f" without reaction time; ride-on mowers are held to "
-        f"{show(_first(needed), Kind.ACCELERATION)}. On dry asphalt "
+        meaning=f"From {show(nominal(speed), Kind.SPEED)} at "
+        f"{show(nominal(held), Kind.ACCELERATION)} without reaction time; "
+        "ride-on mowers are held to "
+        f"{show(nominal(needed), Kind.ACCELERATION)}. On dry asphalt "
         f"{_limited_by(slowed)}.",
         remedy=_stopping_remedy(slowed) if goes_over(path, allowed) else "",
         formula="brake path = speed² / (2 × deceleration), at most 0.19 m for each km/h "
         "up to 16 km/h, faster by the deceleration that this asks for there",
-        working=f"({_first(speed):.2f} m/s)² / (2 × {_first(held):.2f} m/s²) = "
-        f"{distance_words(case, _first(path))}",
+        working=f"({nominal(speed):.2f} m/s)² / (2 × {nominal(held):.2f} m/s²) = "
+        f"{distance_words(case, nominal(path))}",
         source=STOP_RULE,
         leaves_out="a wet or hot brake; wet ground",
         caution=BRAKE_CAUTION,
@@ -208,12 +211,12 @@ def _deceleration(case: Case) -> Draft:
 
 def _downhill(case: Case) -> Draft:
     slope = steepest(case)
-    worst = min(grounds(case), key=lambda each: _first(slowing(case, each, -slope).rate))
+    worst = min(grounds(case), key=lambda each: nominal(slowing(case, each, -slope).rate))
     slowed = slowing(case, worst, -slope)
     held = slowed.rate
     show = partial(case.units.show, kind=Kind.ACCELERATION)
     each = ", ".join(
-        f"{g.name} {show(_first(slowing(case, g, -slope).rate))}" for g in grounds(case)
+        f"{g.name} {show(nominal(slowing(case, g, -slope).rate))}" for g in grounds(case)
     )
     weak = falls_short(held, LEAST_DOWNHILL)
     return Draft(
@@ -221,11 +224,11 @@ def _downhill(case: Case) -> Draft:
         value=held,
         at_least=LEAST_DOWNHILL,
         worst=Verdict.STOP,
-        meaning=f"Down {slope_words(_first(slope))} on {worst.name} "
+        meaning=f"Down {slope_words(nominal(slope))} on {worst.name} "
         + (
             "the machine runs away, wheels braked."
-            if _first(held) <= 0.0
-            else f"it slows at {show(_first(held))}."
+            if nominal(held) <= 0.0
+            else f"it slows at {show(nominal(held))}."
         )
         + f" All ground: {each}.",
         remedy=_downhill_remedy(worst, slowed) if weak else "",
@@ -254,15 +257,15 @@ def _downhill_remedy(worst: Ground, slowed: Slowing) -> str:
 
 
 def _downhill_working(case: Case, worst: Ground, slowed: Slowing) -> str:
-    slope, mass = -steepest(case), _first(slowed.state.balance.mass)
-    most = _first(grip_force(case, slowed.state, worst, slope))
-    force = min(most, _first(brake_force(case)))
-    pull = mass * _first(slowed.rate) - force
+    slope, mass = -steepest(case), nominal(slowed.state.balance.mass)
+    most = nominal(grip_force(case, slowed.state, worst, slope))
+    force = min(most, nominal(brake_force(case)))
+    pull = mass * nominal(slowed.rate) - force
     show = case.units.show
     return (
-        f"grip {_first(worst.grip):.2f}, f {_first(worst.rolling):.3g}, {slowed.state.name}: "
+        f"grip {nominal(worst.grip):.2f}, f {nominal(worst.rolling):.3g}, {slowed.state.name}: "
         f"({show(force, Kind.FORCE)} {'−' if pull < 0.0 else '+'} {show(abs(pull), Kind.FORCE)}) / "
-        f"{show(mass, Kind.MASS)} = {show(_first(slowed.rate), Kind.ACCELERATION)}"
+        f"{show(mass, Kind.MASS)} = {show(nominal(slowed.rate), Kind.ACCELERATION)}"
     )
 
 
@@ -274,7 +277,7 @@ def _parking(case: Case) -> Draft:
         "the locked wheels slide, nose up": held.facing_up,
         "the locked wheels slide, nose down": held.facing_down,
     }
-    ends = min(ways, key=lambda words: _first(ways[words]))
+    ends = min(ways, key=lambda words: nominal(ways[words]))
     found = held.slope
     return Draft(
         kind=Kind.ANGLE,
@@ -282,7 +285,7 @@ def _parking(case: Case) -> Draft:
         at_least=slope,
         worst=Verdict.STOP,
         unit=SLOPE_UNIT,
-        says=slope_words(_first(found)),
+        says=slope_words(nominal(found)),
         meaning=f"Steeper than that {ends}, on {usual.name}, driver on or off, with the pedal held "
         "or latched as hard as in an emergency.",
         remedy="Chock the wheels whenever you leave the seat on a slope; a stronger latch or "
@@ -291,7 +294,7 @@ def _parking(case: Case) -> Draft:
         else "",
         formula="least of: sin θ = brake force / weight; tan θ = grip × (L − b) / (L ∓ grip × h) "
         "for rear wheels locked, nose up and nose down",
-        working=", ".join(f"{words}: {slope_words(_first(each))}" for words, each in ways.items()),
+        working=", ".join(f"{words}: {slope_words(nominal(each))}" for words, each in ways.items()),
         source=f"statics; grip: {usual.row.grip_source} ({usual.row.grip_status})",
         leaves_out="a latch that gives, a cable that stretches, a brake that cools and loosens",
         caution="Never leave the machine on a slope on its brake alone: chock it, downhill side "
@@ -305,7 +308,7 @@ def _path(case: Case) -> Draft:
     named = ", ".join(stage.name for stage in path.stages)
     lets_go = "belt" in kinds or path.gear is not None
     weak = bool(kinds)
-    torque = case.units.show(_first(axle_torque(case).forwards), Kind.TORQUE)
+    torque = case.units.show(nominal(axle_torque(case).forwards), Kind.TORQUE)
     return Draft(
         holds=np.array([not weak]),
         worst=Verdict.STOP if lets_go else Verdict.MARGINAL,
@@ -319,7 +322,7 @@ def _path(case: Case) -> Draft:
         if weak
         else "",
         formula="what lies between brake and wheels must hold the whole brake torque",
-        working=f"{torque} at the wheels, {_first(path.reduction):.3g} turns of the brake's shaft "
+        working=f"{torque} at the wheels, {nominal(path.reduction):.3g} turns of the brake's shaft "
         "for one of the wheels",
         source="common practice, no source",
         leaves_out="a half shaft or a hub that breaks",
@@ -336,8 +339,8 @@ def _differential_words(case: Case) -> str:
     if poor.name == usual.name:
         return told + "."
     show = partial(case.units.show, kind=Kind.ACCELERATION)
-    left = show(_first(one_wheel_slowing(case, usual, poor)))
-    return f"{told}, one on {poor.name} {left} of {show(_first(slowing(case, usual).rate))}."
+    left = show(nominal(one_wheel_slowing(case, usual, poor)))
+    return f"{told}, one on {poor.name} {left} of {show(nominal(slowing(case, usual).rate))}."
 
 
 def _path_meaning(kinds: set[str], named: str) -> str:
@@ -348,7 +351,3 @@ def _path_meaning(kinds: set[str], named: str) -> str:
     if kinds:
         return f"The brake acts through {named}: should it break, the brake is gone."
     return "The brake holds the wheels' own shaft: no belt, chain or gear can take it away."
-
-
-def _first(values: object) -> float:
-    return float(np.atleast_1d(np.asarray(values, dtype=float))[0])

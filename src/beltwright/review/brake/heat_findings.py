@@ -15,6 +15,7 @@ from beltwright.review.draft import Ask, Draft
 from beltwright.review.finding import Verdict
 from beltwright.review.motion.ground import freest, steepest
 from beltwright.review.nearness import goes_over
+from beltwright.review.nominal import nominal
 from beltwright.review.road_words import distance_words, slope_words, warmer_by
 from beltwright.review.stability.centre_of_gravity import laden
 
@@ -73,25 +74,25 @@ def _stop_heat(case: Case) -> Draft:
     heat = heat_of_a_stop(mass, speed, np.maximum(held, LEAST_DOWNHILL), -slope, free.rolling)
     hot = np.atleast_1d(_air(case) + heat_taken(heat, 1.0, _disc_mass(case), STEEL_HEAT))
     show = case.units.show
-    rise = _first(hot) - _first(_air(case))
+    rise = nominal(hot) - nominal(_air(case))
     return Draft(
         kind=Kind.TEMPERATURE,
         value=hot,
         at_most=_bears(case),
         worst=Verdict.STOP,
-        meaning=f"One stop from {show(_first(speed), Kind.SPEED)} down "
-        f"{slope_words(_first(slope))} on {free.name}, fully laden, warms it by "
+        meaning=f"One stop from {show(nominal(speed), Kind.SPEED)} down "
+        f"{slope_words(nominal(slope))} on {free.name}, fully laden, warms it by "
         f"{warmer_by(case, rise)}. "
-        f"{max(int((_bears(case) - _first(_air(case))) // max(rise, 1e-9)), 0)} such stops in a "
+        f"{max(int((_bears(case) - nominal(_air(case))) // max(rise, 1e-9)), 0)} such stops in a "
         "row, without cooling, bring it to what the lining bears for long.",
         remedy="A heavier disc or drum, or a slower machine."
         if goes_over(hot, _bears(case))
         else "",
         formula="heat = ½ m v² + m g sin θ × brake path − rolling drag; rise = heat / (mass × "
         "specific heat)",
-        working=f"{show(_first(heat), Kind.ENERGY)} / "
-        f"({show(_first(_disc_mass(case)), Kind.MASS)} × {STEEL_HEAT:g} J/(kg K)) + "
-        f"{show(_first(_air(case)), Kind.TEMPERATURE)} = {show(_first(hot), Kind.TEMPERATURE)}",
+        working=f"{show(nominal(heat), Kind.ENERGY)} / "
+        f"({show(nominal(_disc_mass(case)), Kind.MASS)} × {STEEL_HEAT:g} J/(kg K)) + "
+        f"{show(nominal(_air(case)), Kind.TEMPERATURE)} = {show(nominal(hot), Kind.TEMPERATURE)}",
         source="Shigley's Mechanical Engineering Design, sections 16-9 and 16-10; lining: "
         + _lining_source(case),
         leaves_out="the lining's skin, which gets far hotter for a moment; cooling",
@@ -112,28 +113,24 @@ def _descent(case: Case) -> Draft:
     rise = rise_on_descent(power, path / speed, capacity, 0.0)
     hot = np.atleast_1d(_air(case) + rise)
     show = case.units.show
-    far = (_bears(case) - _first(_air(case))) / max(_first(rise), 1e-9) * _first(path)
+    far = (_bears(case) - nominal(_air(case))) / max(nominal(rise), 1e-9) * nominal(path)
     return Draft(
         kind=Kind.TEMPERATURE,
         value=hot,
         at_most=_bears(case),
         worst=Verdict.STOP,
         meaning="With the clutch down, the brake dragging over "
-        f"{distance_words(case, _first(path))} of {slope_words(_first(slope))} on {free.name}, "
+        f"{distance_words(case, nominal(path))} of {slope_words(nominal(slope))} on {free.name}, "
         f"fully laden. The lining bears {distance_words(case, far)} of it.",
         remedy="Go down in the slowest gear with the clutch up, so that the engine holds the "
         "machine; or fit a heavier disc or drum."
         if goes_over(hot, _bears(case))
         else "",
         formula="rise = m g (sin θ − f cos θ) × length / (mass × specific heat), no cooling",
-        working=f"{show(_first(power) * _first(path), Kind.ENERGY)} / "
-        f"({show(_first(_disc_mass(case)), Kind.MASS)} × {STEEL_HEAT:g} J/(kg K)) + "
-        f"{show(_first(_air(case)), Kind.TEMPERATURE)} = {show(_first(hot), Kind.TEMPERATURE)}",
+        working=f"{show(nominal(power) * nominal(path), Kind.ENERGY)} / "
+        f"({show(nominal(_disc_mass(case)), Kind.MASS)} × {STEEL_HEAT:g} J/(kg K)) + "
+        f"{show(nominal(_air(case)), Kind.TEMPERATURE)} = {show(nominal(hot), Kind.TEMPERATURE)}",
         source="energy balance; lining: " + _lining_source(case),
         leaves_out="cooling on the way down and engine braking, both of which help",
         caution=HEAT_CAUTION,
     )
-
-
-def _first(values: object) -> float:
-    return float(np.atleast_1d(np.asarray(values, dtype=float))[0])

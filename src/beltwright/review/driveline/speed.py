@@ -15,6 +15,7 @@ from beltwright.review.driveline.pulleys import roll_out
 from beltwright.review.driveline.routes import Gear, gears, route_to, routes
 from beltwright.review.engine.torque import no_load
 from beltwright.review.finding import Verdict
+from beltwright.review.nominal import nominal
 
 KINEMATICS = "kinematics: one turn of the wheel rolls its circumference"
 FAST_CAUTION = (
@@ -88,8 +89,8 @@ def _working(case: Case, gear: Gear, rotation: Array, speed: Array) -> str:
     show = case.units.show
     ratio = route_to(case, case.build.wheels.shaft).total_ratio(gear)
     return (
-        f"{show(float(rotation[0]), Kind.ROTATION)} / {ratio[0]:.4g} × "
-        f"{show(float(roll_out(case)[0]), Kind.LENGTH)} = {show(float(speed[0]), Kind.SPEED)}"
+        f"{show(nominal(rotation), Kind.ROTATION)} / {ratio[0]:.4g} × "
+        f"{show(nominal(roll_out(case)), Kind.LENGTH)} = {show(nominal(speed), Kind.SPEED)}"
     )
 
 
@@ -98,12 +99,12 @@ def _gear_speed(case: Case, gear: Gear) -> Draft:
     slow = ""
     if case.build.engine.idle is not None:
         crawl = speed_in(case, gear, idle(case))
-        slow = f", {case.units.show(float(crawl[0]), Kind.SPEED)} at idle"
+        slow = f", {case.units.show(nominal(crawl), Kind.SPEED)} at idle"
     return Draft(
         kind=Kind.SPEED,
         value=fast,
         verdict=Verdict.SOUND,
-        meaning=f"{case.units.show(float(fast[0]), Kind.SPEED)} governed{slow}.",
+        meaning=f"{case.units.show(nominal(fast), Kind.SPEED)} governed{slow}.",
         formula="speed = engine speed / total ratio × roll-out",
         working=_working(case, gear, governed(case), fast),
         source=KINEMATICS,
@@ -150,8 +151,8 @@ def _goal_speed(case: Case, gear: Gear, rotation: Array, goal: Goal | None, what
         near=0.0,
         worst=Verdict.MARGINAL,
         verdict=Verdict.SOUND if goal is None else None,
-        meaning=_against(case, float(speed[0]), goal, what),
-        remedy=_speed_remedy(float(speed[0]), low, high),
+        meaning=_against(case, nominal(speed), goal, what),
+        remedy=_speed_remedy(nominal(speed), low, high),
         formula="speed = engine speed / total ratio × roll-out",
         working=_working(case, gear, rotation, speed),
         source=KINEMATICS,
@@ -198,10 +199,10 @@ def _gearbox_overspeed(case: Case) -> Draft:
         at_most=OVERSPEED_LIMIT,
         near=OVERSPEED_NEAR,
         worst=Verdict.STOP,
-        meaning=_overspeed_meaning(float(over[0])),
-        remedy=_overspeed_remedy(float(over[0])),
+        meaning=_overspeed_meaning(nominal(over)),
+        remedy=_overspeed_remedy(nominal(over)),
         formula="overspeed = input speed / donor's input speed − 1",
-        working=f"{show(float(turns[0]), Kind.ROTATION)} / {show(float(stock[0]), Kind.ROTATION)}"
+        working=f"{show(nominal(turns), Kind.ROTATION)} / {show(nominal(stock), Kind.ROTATION)}"
         f" − 1 = {over[0]:.1%}",
         source="kinematics; watched from about a quarter over the donor's speed and stopped at "
         "0.6 over it: assumed, no source",
@@ -246,8 +247,8 @@ def _shaft_speed(case: Case, name: str) -> Draft:
         if turns[0] > limit[0]
         else "",
         formula="shaft speed = governed engine speed / ratio",
-        working=f"{case.units.show(float(governed(case)[0]), Kind.ROTATION)} / "
+        working=f"{case.units.show(nominal(governed(case)), Kind.ROTATION)} / "
         f"{route.total_ratio(top_gear(case))[0]:.4g} = "
-        f"{case.units.show(float(turns[0]), Kind.ROTATION)}",
+        f"{case.units.show(nominal(turns), Kind.ROTATION)}",
         source="kinematics; limit as the builder read it off the bearing",
     )

@@ -20,6 +20,7 @@ from beltwright.review.engine.torque import (
 )
 from beltwright.review.finding import Verdict
 from beltwright.review.nearness import falls_short, goes_over
+from beltwright.review.nominal import nominal
 from beltwright.tables.engines import piston_speeds
 
 LEAST_MARGIN = 3.0
@@ -58,15 +59,15 @@ def _torque(case: Case) -> Draft:
         kind=Kind.TORQUE,
         value=peak,
         verdict=Verdict.SOUND,
-        meaning=f"{show(float(rated.torque[0]), Kind.TORQUE)} at "
-        f"{show(float(rated.speed[0]), Kind.ROTATION)}, {show(float(peak[0]), Kind.TORQUE)} at its "
+        meaning=f"{show(nominal(rated.torque), Kind.TORQUE)} at "
+        f"{show(nominal(rated.speed), Kind.ROTATION)}, {show(nominal(peak), Kind.TORQUE)} at its "
         "best.",
         formula="the highest measured torque"
         if measured
         else "peak torque = (1 + rise) × power / speed",
         working=f"{show(float(peak[0] / rated.torque[0]) - 1, Kind.RATIO)} over "
-        f"{show(float(rated.power[0]), Kind.POWER)} / "
-        f"{show(float(rated.speed[0]), Kind.ROTATION)} = {show(float(peak[0]), Kind.TORQUE)}",
+        f"{show(nominal(rated.power), Kind.POWER)} / "
+        f"{show(nominal(rated.speed), Kind.ROTATION)} = {show(nominal(peak), Kind.TORQUE)}",
         source="measured points"
         if measured
         else "mechanics for the rated torque; the shape of the curve is common practice, no source",
@@ -98,8 +99,8 @@ def _speed(case: Case) -> Draft:
         else f"{-over:.0%} below what its maker allows.",
         remedy=_slower(measured) if goes_over(speed, made_for, 0.0) else "",
         formula="governed speed without load against the highest speed that the maker allows",
-        working=f"{show(float(speed[0]), Kind.ROTATION)} against "
-        f"{show(float(made_for[0]), Kind.ROTATION)}",
+        working=f"{show(nominal(speed), Kind.ROTATION)} against "
+        f"{show(nominal(made_for), Kind.ROTATION)}",
         source="the maker's limit; speed droop as ISO 8528-5 defines it",
         caution=GOVERNOR_CAUTION,
     )
@@ -157,8 +158,8 @@ def _piston_speed(case: Case) -> Draft:
         f"seldom stand more than {_fast(case, limit.limit)}.",
         remedy=_piston_remedy(case) if goes_over(speed, limit.limit, near) else "",
         formula="mean piston speed = 2 × stroke × speed",
-        working=f"2 × {show(float(stroke[0]), Kind.LENGTH)} × "
-        f"{show(float(turns[0]), Kind.ROTATION)} = {_fast(case, float(speed[0]))}",
+        working=f"2 × {show(nominal(stroke), Kind.LENGTH)} × "
+        f"{show(nominal(turns), Kind.ROTATION)} = {_fast(case, nominal(speed))}",
         source=f"kinematics; limit: {limit.source}",
         leaves_out="the weight of piston and rod, what the rod is made of, and the oil",
         caution="A rod that breaks comes through the crankcase.",
@@ -169,7 +170,7 @@ def _piston_remedy(case: Case) -> str:
     slower = next(iter(piston_speeds())).usual
     stroke = case.build.engine.stroke
     assert stroke is not None
-    turns = case.units.show(slower * np.pi / float(case.si(stroke)[0]), Kind.ROTATION)
+    turns = case.units.show(slower * np.pi / nominal(case.si(stroke)), Kind.ROTATION)
     return (
         f"{turns} keeps it to {_fast(case, slower)}: have the governed speed lowered to that as "
         "the engine's maker describes it, and gain speed with pulleys."
@@ -197,9 +198,9 @@ def _rim_draft(case: Case, rim: Rim) -> Draft:
         else "",
         formula="bursting speed = speed × √(tensile strength / stress), stress = density × rim "
         "speed²; at least 3 times the speed",
-        working=f"rim at {_fast(case, float(rim.speed[0]))}, stress {rim.stress[0] / 1e6:.2f} MPa; "
-        f"{show(float(rim.turns[0]), Kind.ROTATION)} × √({rim.strength / 1e6:.0f} / "
-        f"{rim.stress[0] / 1e6:.2f}) = {show(float(rim.bursting[0]), Kind.ROTATION)}",
+        working=f"rim at {_fast(case, nominal(rim.speed))}, stress {rim.stress[0] / 1e6:.2f} MPa; "
+        f"{show(nominal(rim.turns), Kind.ROTATION)} × √({rim.strength / 1e6:.0f} / "
+        f"{rim.stress[0] / 1e6:.2f}) = {show(nominal(rim.bursting), Kind.ROTATION)}",
         source="thin-rim stress; strengths from Shigley, Mechanical Engineering Design (from "
         "memory); the margin of 3 is common practice, no source",
         leaves_out="keyways, arms, flaws and cracks, which take away more than half",
@@ -208,9 +209,9 @@ def _rim_draft(case: Case, rim: Rim) -> Draft:
 
 
 def _old_rule(case: Case, rim: Rim) -> str:
-    if rim.material != "cast iron" or float(rim.speed[0]) <= CAST_IRON_RIM_SPEED:
+    if rim.material != "cast iron" or nominal(rim.speed) <= CAST_IRON_RIM_SPEED:
         return ""
-    now, held = (_fast(case, each) for each in (float(rim.speed[0]), CAST_IRON_RIM_SPEED))
+    now, held = (_fast(case, each) for each in (nominal(rim.speed), CAST_IRON_RIM_SPEED))
     return f" Its rim runs at {now}; the old shop rule held plain cast-iron rims to {held}."
 
 

@@ -38,6 +38,7 @@ from beltwright.review.gearbox.pressure import (
 )
 from beltwright.review.judging import TOLERATED_SHARE
 from beltwright.review.nearness import falls_short, goes_over
+from beltwright.review.nominal import nominal
 from beltwright.review.road_words import warmer_by
 
 THIN_OIL = 10e-6
@@ -85,7 +86,7 @@ def _place(case: Case) -> tuple[float, float, float] | None:
     shaft = next((s for s in case.build.shaft if s.name == gearbox(case).input), None)
     if shaft is None:
         return None
-    x, y = (float(case.si(each)[0]) for each in shaft.at)
+    x, y = (nominal(case.si(each)) for each in shaft.at)
     return (x, y, 0.0)
 
 
@@ -95,7 +96,7 @@ def _oil(case: Case) -> Draft:
     box = rows(thermal(case), slice(0, 1))
     parts = box.parts(hot[:1]) if np.isfinite(hot[0]) else box.parts(np.array([limit]))
     show = case.units.show
-    duty = float(box.power[0])
+    duty = nominal(box.power)
     return Draft(
         kind=Kind.TEMPERATURE,
         value=hot,
@@ -103,10 +104,10 @@ def _oil(case: Case) -> Draft:
         near=OIL_MARGIN / limit,
         worst=Verdict.STOP,
         meaning=f"In gear {working_gear(case).name}, governed, with {show(duty, Kind.POWER)} going "
-        f"in, the oil settles here{_against_donor(case, float(hot[0]))}.",
+        f"in, the oil settles here{_against_donor(case, nominal(hot))}.",
         remedy=_cool_down(case, hot, limit),
         formula="loss(T) = conductance(T) × (T − air)",
-        working=_heat_working(case, parts, float(hot[0])),
+        working=_heat_working(case, parts, nominal(hot)),
         source=f"{HEAT_SOURCE}; limit: {limit - ZERO_CELSIUS:.0f} °C, the lower of 110 °C for "
         "mineral oil (ISO/TR 14179, usual range 90 to 110 °C) and what the seals' rubber stands "
         "(Tribology Handbook, section B23)",
@@ -119,7 +120,7 @@ def _oil(case: Case) -> Draft:
 
 def _against_donor(case: Case, hot: float) -> str:
     try:
-        donor = float(donor_steady(case)[0])
+        donor = nominal(donor_steady(case))
     except NotKnownError:
         return ""
     change = hot - donor
@@ -143,7 +144,7 @@ def _heat_working(case: Case, parts: LossParts, hot: float) -> str:
     show = case.units.show
     return (
         f"{listed}; {given[0]:.2f} W/K × ({show(hot, Kind.TEMPERATURE)} − "
-        f"{show(float(box.air[0]), Kind.TEMPERATURE)}) = {given[0] * (hot - box.air[0]):.0f} W"
+        f"{show(nominal(box.air), Kind.TEMPERATURE)}) = {given[0] * (hot - box.air[0]):.0f} W"
     )
 
 
@@ -183,7 +184,7 @@ def _warm_up(case: Case) -> Draft:
         else "It does not settle: the longer it works, the hotter it gets.",
         formula="time = heat capacity of case, gears and oil / conductance",
         working=f"{thermal(case).capacity[0] / 1e3:.1f} kJ/K / "
-        f"{thermal(case).capacity[0] / slow[0]:.2f} W/K = {show(float(slow[0]), Kind.TIME, 'min')}",
+        f"{thermal(case).capacity[0] / slow[0]:.2f} W/K = {show(nominal(slow), Kind.TIME, 'min')}",
         source="lumped heat balance (Incropera and DeWitt, section 5.1)",
         leaves_out="that the oil leads the case by 5 to 15 K in the first minutes",
     )
@@ -235,7 +236,7 @@ def _pressure(case: Case) -> Draft:
         formula="p = dry air × (T/T0) × (V0/V) + water vapour"
         if closed
         else "Δp = 128 μ L Q / (π d⁴) + 1.5 × ½ ρ v²",
-        working=_pressure_working(case, closed, float(gauge[0])),
+        working=_pressure_working(case, closed, nominal(gauge)),
         source="gas law with Dalton's law, IAPWS SR1-86(1992) for water vapour; "
         f"limit {show(limits.handbook)} by the Tribology Handbook, section B23, and "
         f"{show(limits.cautious)} at high speed by a second source",
@@ -249,7 +250,7 @@ def _pressure_meaning(case: Case, closed: bool) -> str:
     show = partial(case.units.show, kind=Kind.PRESSURE)
     if not closed:
         return "The vent lets the case breathe: nothing to speak of is left at its fastest warming."
-    wet = float(wet_gauge(case)[0])
+    wet = nominal(wet_gauge(case))
     return (
         f"Without a vent the hot case is pressed from inside; with a spoonful of water in the oil "
         f"it would be {show(wet)}."
@@ -259,12 +260,12 @@ def _pressure_meaning(case: Case, closed: bool) -> str:
 def _pressure_working(case: Case, closed: bool, gauge: float) -> str:
     show = case.units.show
     if not closed:
-        bore = float(vent_size(case)[0])
+        bore = nominal(vent_size(case))
         return f"bore {show(bore, Kind.LENGTH)}: {show(gauge, Kind.PRESSURE, 'mbar')}"
-    cold = float(np.asarray(closed_case(case).temperature)[0])
+    cold = nominal(closed_case(case).temperature)
     return (
         f"closed at {show(cold, Kind.TEMPERATURE)}, "
-        f"{show(float(steady(case)[0]), Kind.TEMPERATURE)} hot: "
+        f"{show(nominal(steady(case)), Kind.TEMPERATURE)} hot: "
         f"{show(gauge, Kind.PRESSURE)} over the outside"
     )
 
@@ -278,7 +279,7 @@ def _burst(case: Case) -> Draft:
         "case cracks.",
         remedy=f"Drain the oil to its mark. {FIT_VENT}",
         formula="air left = air cold − oil × expansion × warming",
-        working=f"settles at {case.units.show(float(steady(case)[0]), Kind.TEMPERATURE)}"
+        working=f"settles at {case.units.show(nominal(steady(case)), Kind.TEMPERATURE)}"
         if np.isfinite(steady(case)[0])
         else "the oil does not settle",
         source="volume balance",
@@ -302,13 +303,13 @@ def _vent(case: Case) -> Draft:
     return Draft(
         holds=holds,
         worst=Verdict.MARGINAL,
-        says=f"{box.vent}, {show(float(vent_size(case)[0]))} bore" if fitted else "none",
-        meaning=f"A hose of {show(float(needed[0]))} bore or more is enough; a plain plug breathes "
+        says=f"{box.vent}, {show(nominal(vent_size(case)))} bore" if fitted else "none",
+        meaning=f"A hose of {show(nominal(needed))} bore or more is enough; a plain plug breathes "
         "too but lets dust and washing water in.",
         remedy=FIT_VENT if not holds[0] or np.mean(~holds) > TOLERATED_SHARE else "",
         formula="flow = (V/T + β × oil) × warming rate; bore = (128 μ L Q / (π Δp))^¼, at least "
         "3 mm so that dirt does not close it",
-        working=f"least bore {show(float(needed[0]))}",
+        working=f"least bore {show(nominal(needed))}",
         source="Hagen–Poiseuille (White, Fluid Mechanics, section 6.4); the least bore is common "
         "practice, no source",
         leaves_out="oil that stands in a low loop of the hose; a filter that is clogged",
@@ -322,13 +323,13 @@ def _water(case: Case) -> Draft:
         raise NotKnownError("gearbox.oil_temperature", "Bring the gearbox's heat down first.")
     closed = gearbox(case).vent == "none"
     suck = night_gauge(case)
-    mist = float(night_water(case)[0]) * 1e6
+    mist = nominal(night_water(case)) * 1e6
     warmth = partial(case.units.show, kind=Kind.TEMPERATURE)
     show = partial(case.units.show, kind=Kind.PRESSURE)
     return Draft(
         holds=np.array([not closed]),
         worst=Verdict.MARGINAL,
-        says=f"{show(float(suck[0]))} after a hot day" if closed else f"{mist:.1f} mg a night",
+        says=f"{show(nominal(suck))} after a hot day" if closed else f"{mist:.1f} mg a night",
         meaning="A hot case that has let its pressure off sucks as it cools, past a lip that "
         "stands in water or mud."
         if closed
@@ -341,7 +342,7 @@ def _water(case: Case) -> Draft:
         formula="p = p hot × (T cold / T hot) × (V hot / V cold)"
         if closed
         else "mass = vapour density × volume drawn in",
-        working=f"from {warmth(float(steady(case)[0]))} to {warmth(NIGHT)}",
+        working=f"from {warmth(nominal(steady(case)))} to {warmth(NIGHT)}",
         source="gas law; IAPWS SR1-86(1992); the cold night is assumed",
         leaves_out="water that is in the oil already: milky oil must be changed",
     )
@@ -358,11 +359,11 @@ def _lip(case: Case, index: int) -> Draft:
         at_most=limit,
         near=LIP_NEAR,
         worst=Verdict.MARGINAL,
-        meaning=f"The shaft rubs under the lip at {float(rubbing(seal)[0]):.1f} m/s.",
+        meaning=f"The shaft rubs under the lip at {nominal(rubbing(seal)):.1f} m/s.",
         remedy="Slow the shaft, or fit a seal of fluoro rubber with a spring." if fast else "",
         formula="speed limit = allowed rubbing speed × 2 / diameter",
-        working=f"{show(float(seal.diameter[0]), Kind.LENGTH)} at "
-        f"{show(float(seal.speed[0]), Kind.ROTATION)}: {float(rubbing(seal)[0]):.2f} m/s",
+        working=f"{show(nominal(seal.diameter), Kind.LENGTH)} at "
+        f"{show(nominal(seal.speed), Kind.ROTATION)}: {nominal(rubbing(seal)):.2f} m/s",
         source="Tribology Handbook, section B23: about 8000 rpm up to 35 mm, 4000 rpm at 75 mm, "
         "15 m/s above",
         leaves_out="a rough, rusty or grooved shaft, dirt, and a lip that has gone hard",

@@ -19,6 +19,7 @@ from beltwright.quantity import Kind
 from beltwright.review.case import Case
 from beltwright.review.gearbox.at_work import LipSeal, gearbox, oil_volume, seals
 from beltwright.review.gearbox.heat import rows, steady, thermal
+from beltwright.review.nominal import nominal
 from beltwright.tables.seals import seal_speeds
 
 OUTSIDE = 101325.0
@@ -143,7 +144,7 @@ def night_water(case: Case) -> Array:
 
 def seal_pressure(case: Case) -> SealLimits:
     """The pressure that the largest lip of the gearbox stands, nominal."""
-    diameters = [float(seal.diameter[0]) for seal in rows(seals(case), slice(0, 1))]
+    diameters = [nominal(seal.diameter) for seal in rows(seals(case), slice(0, 1))]
     largest = max(diameters, default=0.025)
     table = seal_speeds().rows
     row = next((r for r in table if r.diameter >= largest), table[-1])

@@ -27,6 +27,7 @@ from beltwright.physics.sheet_metal.strip import (
 from beltwright.quantity import Kind
 from beltwright.review.belt.layout import Layout, belt_layout
 from beltwright.review.case import Case
+from beltwright.review.nominal import nominal
 from beltwright.tables.sheet_metals import SheetMetal, sheet_metal
 
 STAND_OFF = 0.001
@@ -95,7 +96,7 @@ class Bent(NamedTuple):
     @property
     def wrap(self) -> float:
         """How far the belt lies on the pulley in drive [rad]."""
-        return _first(self.layout.path.wrap[self.place])
+        return nominal(self.layout.path.wrap[self.place])
 
     @property
     def feet_before(self) -> int:
@@ -115,7 +116,7 @@ class Bent(NamedTuple):
 
         The formula gives the low end; the high end is what the trade reckons, where that is more.
         """
-        r, t = float(self.radius.flat[0]), float(self.thickness.flat[0])
+        r, t = nominal(self.radius), nominal(self.thickness)
         low, high = (
             float(over_bend_ratio(r, t, strength, self.metal.modulus))
             for strength in (self.metal.strength_low, self.metal.strength_high)
@@ -190,7 +191,7 @@ def _bent(case: Case, guard: Guard) -> Bent:
     layout = belt_layout(case, belt)
     place = belt.run.index(guard.round)
     wheel, own = layout.wheels[place], layout.section
-    turn = wheel.side * (1 if _first(layout.path.sense) > 0.0 else -1)
+    turn = wheel.side * (1 if nominal(layout.path.sense) > 0.0 else -1)
     face = np.atleast_1d(
         wheel.pitch_radius + (own.belt_above_pitch if wheel.side > 0 else own.belt_below_pitch)
     )
@@ -205,18 +206,18 @@ def _bent(case: Case, guard: Guard) -> Bent:
     radius = case.suppose(
         way.inside_radius,
         f"guard.{guard.name}.bending.inside_radius",
-        f"{1e3 * _first(thickness):.3g} mm",
+        f"{1e3 * nominal(thickness):.3g} mm",
         Kind.LENGTH,
         "a strip bends by hand to about its own thickness on the inside (common practice)",
     )
     gap = wanted_gap(case, guard, layout)
     curve = face[:1] + gap
-    wrap = _first(layout.path.wrap[place])
-    total = wrap if guard.over == "wrap" else _first(case.si(guard.over))
-    count = _bends(case, guard, _first(curve), total, _first(radius))
+    wrap = nominal(layout.path.wrap[place])
+    total = wrap if guard.over == "wrap" else nominal(case.si(guard.over))
+    count = _bends(case, guard, nominal(curve), total, nominal(radius))
     heading = np.arctan2(
-        _first(layout.path.spans[place - 1].heading_y),
-        _first(layout.path.spans[place - 1].heading_x),
+        nominal(layout.path.spans[place - 1].heading_y),
+        nominal(layout.path.spans[place - 1].heading_x),
     ) + turn * 0.5 * (wrap - total)
     ends = _straight_ends(case, guard)
     legs, angles = _legs(case, guard, curve, ends, total / count, count)
@@ -227,8 +228,8 @@ def _bent(case: Case, guard: Guard) -> Bent:
         Kind.RATIO,
         f"where the neutral line of a bend in {metal.name} lies ({metal.source}, {metal.status})",
     )
-    centre = _first(layout.path.run.x[place]), _first(layout.path.run.y[place])
-    x, y, way_in = _start(case, guard, centre, turn, _first(curve), heading)
+    centre = nominal(layout.path.run.x[place]), nominal(layout.path.run.y[place])
+    x, y, way_in = _start(case, guard, centre, turn, nominal(curve), heading)
     return Bent(
         guard=guard,
         layout=layout,
@@ -267,7 +268,7 @@ def _bends(case: Case, guard: Guard, curve: float, total: float, radius: float) 
     if guard.bending is not None and guard.bending.count is not None:
         return max(guard.bending.count, least)
     count = int(bends_for_corner_error(curve, total, STAND_OFF, radius))
-    room = _first(jaws(case, guard))
+    room = nominal(jaws(case, guard))
     while count > least and _flat(curve, total / count, radius) < room:
         count -= 1
     return count
@@ -280,8 +281,8 @@ def _flat(curve: float, angle: float, radius: float) -> float:
 
 def most_bends(case: Case, shape: Bent) -> int:
     """The most bends that the jaws allow."""
-    room, curve = _first(jaws(case, shape.guard)), _first(shape.curve)
-    radius, count = _first(shape.radius), 60
+    room, curve = nominal(jaws(case, shape.guard)), nominal(shape.curve)
+    radius, count = nominal(shape.radius), 60
     while count > 1 and _flat(curve, min(shape.total / count, SHARPEST), radius) < room:
         count -= 1
     return count
@@ -313,9 +314,9 @@ def _legs(
     legs: list[Array] = [before + half, *[2.0 * half] * (count - 1), after + half]
     angles = [angle] * count
     if first is not None:
-        legs, angles = [case.si(first.length), *legs], [-_first(case.si(first.angle)), *angles]
+        legs, angles = [case.si(first.length), *legs], [-nominal(case.si(first.angle)), *angles]
     if last is not None:
-        legs, angles = [*legs, case.si(last.length)], [*angles, -_first(case.si(last.angle))]
+        legs, angles = [*legs, case.si(last.length)], [*angles, -nominal(case.si(last.angle))]
     return np.stack(np.broadcast_arrays(*legs)), np.array(angles)
 
 
@@ -329,17 +330,12 @@ def _start(
 ) -> tuple[float, float, float]:
     """Where the strip begins beside the pulley, and which way its first leg runs."""
     out = heading - turn * 0.5 * pi
-    before = _first(_straight_ends(case, guard)[0])
+    before = nominal(_straight_ends(case, guard)[0])
     x = centre[0] + curve * cos(out) - before * cos(heading)
     y = centre[1] + curve * sin(out) - before * sin(heading)
     foot, _ = _feet(guard)
     if foot is None:
         return x, y, heading
-    way = heading + turn * _first(case.si(foot.angle))
-    long = _first(case.si(foot.length))
+    way = heading + turn * nominal(case.si(foot.angle))
+    long = nominal(case.si(foot.length))
     return x - long * cos(way), y - long * sin(way), way
-
-
-def _first(values: object) -> float:
-    """The value of the build as written."""
-    return float(np.ravel(np.asarray(values, dtype=np.float64))[0])

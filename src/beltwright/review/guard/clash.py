@@ -19,6 +19,7 @@ from beltwright.review.belt.layout import Layout, belt_run
 from beltwright.review.belt.obstacles import grouped_parts
 from beltwright.review.case import Case, NotKnownError
 from beltwright.review.guard.bent import Bent, bent, strip_outline, strip_width
+from beltwright.review.nominal import nominal
 
 REACH = 0.025
 """What stands further off than this is not told [m] (assumed)."""
@@ -44,7 +45,7 @@ def clashes(case: Case, shape: Bent) -> tuple[Clash, ...]:
 
 def _near(case: Case, shape: Bent) -> tuple[Clash, ...]:
     nearest: dict[str, Clash] = {}
-    for clash in sorted(_all(case, shape), key=lambda clash: float(clash.gap[0])):
+    for clash in sorted(_all(case, shape), key=lambda clash: nominal(clash.gap)):
         if clash.gap[0] < REACH:
             nearest.setdefault(clash.name, clash)
     return tuple(nearest.values())
@@ -131,7 +132,7 @@ def _swinging(
     there = mover.mount.motion(ends)
     x, y = np.asarray(there.x)[:, :1], np.asarray(there.y)[:, :1]
     way = _outline(np.concatenate([x, x[-2:0:-1]]), np.concatenate([y, y[-2:0:-1]]))
-    if _close(way, outline, float(rim[0])):
+    if _close(way, outline, nominal(rim)):
         yield Clash(idler.name, "idler", _in_space(outlines_apart(way, outline) - rim, over))
     pivot_x, pivot_y = (case.si(each)[:1] for each in idler.arm.pivot)
     sector = _outline(np.concatenate([pivot_x[None], x]), np.concatenate([pivot_y[None], y]))
@@ -142,7 +143,7 @@ def _swinging(
         Kind.LENGTH,
         "an arm is made from a bar of about an inch (assumed)",
     )
-    if _close(sector, outline, float(half[0])):
+    if _close(sector, outline, nominal(half)):
         yield Clash(f"arm of the {idler.name}", "arm", outlines_apart(sector, outline) - half[:1])
 
 

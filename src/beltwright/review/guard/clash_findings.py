@@ -3,10 +3,7 @@
 from collections.abc import Iterator
 from functools import partial
 
-import numpy as np
-
 from beltwright.build.guards import Guard
-from beltwright.physics.arrays import Array
 from beltwright.quantity import Kind
 from beltwright.review.case import Case
 from beltwright.review.draft import Ask, Draft
@@ -16,6 +13,7 @@ from beltwright.review.guard.cautions import EDGE_CAUTION
 from beltwright.review.guard.clash import Clash, clashes
 from beltwright.review.guard.gaps import LEAST_GAP
 from beltwright.review.nearness import falls_short
+from beltwright.review.nominal import nominal
 
 LEAST_ROOM = 0.003
 """Room that a strip keeps from what turns or swings [m] (assumed)."""
@@ -34,13 +32,9 @@ def questions(case: Case, guard: Guard) -> Iterator[Ask]:
         )
 
 
-def _nominal(values: Array) -> float:
-    return float(np.atleast_1d(values)[0])
-
-
 def _clash(case: Case, guard: Guard, clash: Clash) -> Draft:
     show = partial(case.units.show, kind=Kind.LENGTH)
-    gap = _nominal(clash.gap)
+    gap = nominal(clash.gap)
     moves = clash.what in ("pulley", "idler", "belt")
     room = _room(guard, clash)
     anywhere = " anywhere on its way" if clash.what in ("idler", "arm") else ""
@@ -74,7 +68,7 @@ def _room(guard: Guard, clash: Clash) -> float:
 
 
 def _clash_remedy(case: Case, guard: Guard, clash: Clash, room: float) -> str:
-    missing = room - _nominal(clash.gap)
+    missing = room - nominal(clash.gap)
     more = case.units.show(missing, Kind.LENGTH) if missing > 0.0 else "a little"
     if clash.name == guard.round:
         if clash.what == "idler":

@@ -19,6 +19,7 @@ from beltwright.review.guard.clash_findings import questions as clash_questions
 from beltwright.review.guard.gaps import LEAST_GAP, GuardGap, guard_gap
 from beltwright.review.guard.holes import holes
 from beltwright.review.nearness import falls_short
+from beltwright.review.nominal import nominal
 
 GEOMETRY = "plane geometry, exact"
 
@@ -49,10 +50,6 @@ def _has_form(case: Case, guard: Guard) -> bool:
     return True
 
 
-def _nominal(values: Array) -> float:
-    return float(np.atleast_1d(values)[0])
-
-
 def _gap(case: Case, guard: Guard) -> Draft:
     shape = bent(case, guard)
     found, keeper = guard_gap(case, shape), guard.kind == "keeper"
@@ -68,11 +65,11 @@ def _gap(case: Case, guard: Guard) -> Draft:
         worst=Verdict.STOP if rubs[0] else Verdict.MARGINAL,
         stops=rubs,
         meaning=_gap_meaning(case, guard, found),
-        remedy=_gap_remedy(case, shape, max(LEAST_GAP - _nominal(value), 0.0))
+        remedy=_gap_remedy(case, shape, max(LEAST_GAP - nominal(value), 0.0))
         if falls_short(value, LEAST_GAP)
         else "",
         formula="gap = distance of the strip from the belt's middle − half its height − bow",
-        working=f"taut {show(_nominal(found.taut))}, trembling {show(_nominal(found.trembling))}"
+        working=f"taut {show(nominal(found.taut))}, trembling {show(nominal(found.trembling))}"
         + (
             ""
             if found.at_rest is None or found.flapping is None
@@ -99,12 +96,12 @@ def _gap_remedy(case: Case, shape: Bent, missing: float) -> str:
 
 def _off(case: Case, gap: Array) -> str:
     """How far a loose belt stays off, in words where it does not."""
-    return case.units.show(_nominal(gap), Kind.LENGTH) if _nominal(gap) > 0.0 else "against it"
+    return case.units.show(nominal(gap), Kind.LENGTH) if nominal(gap) > 0.0 else "against it"
 
 
 def _gap_meaning(case: Case, guard: Guard, found: GuardGap) -> str:
     show = partial(case.units.show, kind=Kind.LENGTH)
-    driving = _nominal(found.trembling)
+    driving = nominal(found.trembling)
     told = (
         f"In drive the belt passes the {guard.name} at {show(driving)}."
         if driving > 0.0
@@ -113,13 +110,13 @@ def _gap_meaning(case: Case, guard: Guard, found: GuardGap) -> str:
     if found.at_rest is None or found.flapping is None:
         return told
     if guard.kind == "keeper":
-        resting = _nominal(found.at_rest)
+        resting = nominal(found.at_rest)
         return told + (
             f" With the clutch down it stays {show(resting)} off."
             if resting > 0.0
             else " With the clutch down it lies against it, which helps to lift it off its pulley."
         )
-    flapping = _nominal(found.flapping)
+    flapping = nominal(found.flapping)
     return told + (
         f" Loose and flapping it stays {show(flapping)} off."
         if flapping > 0.0
@@ -131,13 +128,13 @@ def _widest(case: Case, guard: Guard) -> Draft:
     shape = bent(case, guard)
     largest, height = widest(shape), shape.layout.section.cross.height
     show = partial(case.units.show, kind=Kind.LENGTH)
-    over = max(_nominal(largest) - height, 0.0)
+    over = max(nominal(largest) - height, 0.0)
     return Draft(
         kind=Kind.LENGTH,
         value=largest,
         at_most=height,
         worst=Verdict.MARGINAL,
-        meaning=f"The slack belt can rise {show(_nominal(largest))} at the {guard.round}, and is "
+        meaning=f"The slack belt can rise {show(nominal(largest))} at the {guard.round}, and is "
         f"{show(height)} thick: it "
         + ("cannot leave its groove there." if over == 0.0 else "can climb out and jump off."),
         remedy=f"Take the gap {show(over)} smaller, or make more bends."
@@ -146,7 +143,7 @@ def _widest(case: Case, guard: Guard) -> Draft:
         if falls_short(-largest, -height)
         else "",
         formula="largest gap = gap + (R − r) (1 / cos(A / 2) − 1) ≤ belt's thickness",
-        working=f"{show(_nominal(shape.gap))} + {show(_nominal(largest) - _nominal(shape.gap))} "
+        working=f"{show(nominal(shape.gap))} + {show(nominal(largest) - nominal(shape.gap))} "
         f"at a corner of {case.units.show(shape.angle, Kind.ANGLE)}",
         source=f"{GEOMETRY}; less than the belt's thickness: common practice, no source",
         leaves_out="a rim that stands higher than the belt, which holds it too",
@@ -161,9 +158,9 @@ def _length(case: Case, guard: Guard) -> Draft:
     at_hand = guard.strip.length if guard.strip else None
     show = partial(case.units.show, kind=Kind.LENGTH)
     flats, allowances = (
-        _nominal(each.sum(axis=0)) for each in (shape.flat.flats, shape.flat.allowances)
+        nominal(each.sum(axis=0)) for each in (shape.flat.flats, shape.flat.allowances)
     )
-    meaning, remedy = f"Cut a strip of {show(_nominal(length))}.", ""
+    meaning, remedy = f"Cut a strip of {show(nominal(length))}.", ""
     if at_hand is not None:
         meaning, remedy = _against(case, shape, case.si(at_hand))
     return Draft(
@@ -177,8 +174,8 @@ def _length(case: Case, guard: Guard) -> Draft:
         remedy=remedy,
         formula="length = sum of flats + sum of A (r + K t)",
         working=f"flats {show(flats)} + {len(shape.angles)} bends {show(allowances)}, "
-        f"r {show(_nominal(shape.radius))}, t {show(_nominal(shape.thickness))}, "
-        f"K {_nominal(shape.k_factor):.3g}",
+        f"r {show(nominal(shape.radius))}, t {show(nominal(shape.thickness))}, "
+        f"K {nominal(shape.k_factor):.3g}",
         source=f"bend allowance; K {_k_source(shape)}",
         leaves_out="bends sharper or rounder than written",
         caution=EDGE_CAUTION,
@@ -197,7 +194,7 @@ def _against(case: Case, shape: Bent, at_hand: Array) -> tuple[str, str]:
     """What a strip at hand has too much or lacks, and what to do about it."""
     show = partial(case.units.show, kind=Kind.LENGTH)
     spare = at_hand - shape.flat.length
-    over = _nominal(spare)
+    over = nominal(spare)
     if over < 0.0:
         return (
             f"The strip at hand lacks {show(-over)}.",
@@ -228,20 +225,20 @@ def _bends(case: Case, guard: Guard) -> Draft:
         worst=Verdict.MARGINAL,
         meaning=f"{shape.bends} bends of {angle(shape.angle)} round the {guard.round}, "
         f"{show(_pitch(shape))} from mark to mark; the shortest flat is "
-        f"{show(_nominal(shortest))}. It springs back: bend to about {angle(low)}, at most "
+        f"{show(nominal(shortest))}. It springs back: bend to about {angle(low)}, at most "
         f"{angle(high)}, let go and look.",
         remedy=""
         if not short
         else f"The jaws allow {most} bends round the {guard.round}: make no more, lengthen the "
         "straight ends and feet that are shorter than the jaws, or use narrower jaws."
-        if _nominal(shortest) < _nominal(need)
+        if nominal(shortest) < nominal(need)
         else "Grind the jaws narrower, or make one bend less.",
         formula="flat = 2 R tan(A / 2) − 2 r tan(A / 2); Ai / Af = (2 Rf / t + 1) / (2 Ri / t + 1)",
-        working=f"{angle(shape.total)} / {shape.bends}, R {show(_nominal(shape.curve))}, "
-        f"{way.method} need {show(_nominal(need))}"
+        working=f"{angle(shape.total)} / {shape.bends}, R {show(nominal(shape.curve))}, "
+        f"{way.method} need {show(nominal(need))}"
         if way.method == "pliers"
-        else f"{angle(shape.total)} / {shape.bends}, R {show(_nominal(shape.curve))}, "
-        f"a {way.method} needs {show(_nominal(need))}",
+        else f"{angle(shape.total)} / {shape.bends}, R {show(nominal(shape.curve))}, "
+        f"a {way.method} needs {show(nominal(need))}",
         source=f"{GEOMETRY}; springback: Kalpakjian and Schmid, Manufacturing Engineering and "
         "Technology, from memory, and common practice: weak, a guide to begin with",
         leaves_out="how far each hand bend is off, which adds up: check against the template "
@@ -259,34 +256,34 @@ def _pitch(shape: Bent) -> float:
     """From mark to mark round the pulley [m]; the whole strip where there is one bend."""
     marks = shape.flat.marks[shape.feet_before : shape.feet_before + shape.bends]
     if len(marks) < 2:
-        return _nominal(shape.flat.length)
-    return _nominal(marks[1] - marks[0])
+        return nominal(shape.flat.length)
+    return nominal(marks[1] - marks[0])
 
 
 def _radius(case: Case, guard: Guard) -> Draft:
     shape = bent(case, guard)
     least = smallest_radius(shape.thickness, shape.metal.least_radius)
     show = partial(case.units.show, kind=Kind.LENGTH)
-    strain = _nominal(outer_strain(shape.radius, shape.thickness))
-    missing = _nominal(least) - _nominal(shape.radius)
+    strain = nominal(outer_strain(shape.radius, shape.thickness))
+    missing = nominal(least) - nominal(shape.radius)
     return Draft(
         kind=Kind.LENGTH,
         value=shape.radius,
         at_least=least,
         worst=Verdict.MARGINAL,
         near=0.0,
-        meaning=f"Bent to {show(_nominal(shape.radius))} on the inside, the outside of the strip "
+        meaning=f"Bent to {show(nominal(shape.radius))} on the inside, the outside of the strip "
         f"stretches by {strain:.0%}; {shape.metal.name} stands a radius of "
-        f"{show(_nominal(least))}.",
-        remedy=f"Bend it round a rod or a rounded jaw of {show(_nominal(least))} radius, or take "
+        f"{show(nominal(least))}.",
+        remedy=f"Bend it round a rod or a rounded jaw of {show(nominal(least))} radius, or take "
         "a softer or thinner strip."
         if missing > 0.0
         else "Round the jaws off a little."
         if falls_short(shape.radius, least, 0.0)
         else "",
         formula="r ≥ c t; strain = 1 / (2 r / t + 1)",
-        working=f"{shape.metal.least_radius:.3g} × {show(_nominal(shape.thickness))} = "
-        f"{show(_nominal(least))}",
+        working=f"{shape.metal.least_radius:.3g} × {show(nominal(shape.thickness))} = "
+        f"{show(nominal(least))}",
         source="Kalpakjian and Schmid, Manufacturing Engineering and Technology, table of minimum "
         "bend radii, from memory; tempers between: common practice",
         leaves_out="old strip that was bent before at the same place, rust, nicks at the edge",
@@ -320,7 +317,7 @@ def _holes(case: Case, guard: Guard) -> Draft:
         if falls_short(clear, wanted)
         else "",
         formula="clear = distance from mark to hole − half the hole − half the bend ≥ 2 t",
-        working=f"{show(found.clear)} against 2 × {show(_nominal(shape.thickness))}",
+        working=f"{show(found.clear)} against 2 × {show(nominal(shape.thickness))}",
         source="twice the thickness: common practice, no source",
         leaves_out="holes that are not in the middle of the strip's width",
         caution=CRACK_CAUTION,

@@ -8,6 +8,7 @@ import numpy as np
 
 from beltwright.review.case import Case
 from beltwright.review.guard.bent import Bent
+from beltwright.review.nominal import nominal
 
 
 class Holes(NamedTuple):
@@ -30,30 +31,25 @@ def holes(case: Case, shape: Bent) -> Holes:
         return Holes(0.0, inf, inf)
     spare = 0.0
     if strip.length is not None:
-        spare = max(0.0, _first(case.si(strip.length)) - _first(shape.flat.length))
+        spare = max(0.0, nominal(case.si(strip.length)) - nominal(shape.flat.length))
     starts = np.append(np.arange(0.0, spare, 0.0005), spare)
     clear = np.full(starts.shape, inf)
     for middle, half in _hole_places(case, shape):
         for mark, reach in _bend_places(shape):
             clear = np.minimum(clear, np.abs(starts + mark - middle) - half - reach)
     # the first start that keeps half a thickness more than the two which are asked for
-    best = int(np.argmax(np.minimum(clear, 2.5 * _first(shape.thickness))))
-    return Holes(float(starts[best]), float(clear[best]), float(clear[0]))
+    best = int(np.argmax(np.minimum(clear, 2.5 * nominal(shape.thickness))))
+    return Holes(float(starts[best]), float(clear[best]), nominal(clear))
 
 
 def _hole_places(case: Case, shape: Bent) -> Iterator[tuple[float, float]]:
     """Middle and half width of each hole that the strip at hand has [m]."""
     assert shape.guard.strip is not None
     for hole in shape.guard.strip.holes:
-        yield _first(case.si(hole.from_end)), 0.5 * _first(case.si(hole.diameter))
+        yield nominal(case.si(hole.from_end)), 0.5 * nominal(case.si(hole.diameter))
 
 
 def _bend_places(shape: Bent) -> Iterator[tuple[float, float]]:
     """Middle and half length of each bend on the flat strip [m]."""
     for mark, allowance in zip(shape.flat.marks, shape.flat.allowances, strict=True):
-        yield _first(mark), 0.5 * _first(allowance)
-
-
-def _first(values: object) -> float:
-    """The value of the build as written."""
-    return float(np.ravel(np.asarray(values, dtype=np.float64))[0])
+        yield nominal(mark), 0.5 * nominal(allowance)

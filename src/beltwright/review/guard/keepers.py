@@ -13,6 +13,7 @@ from beltwright.review.case import Case
 from beltwright.review.draft import Ask, Draft
 from beltwright.review.finding import Verdict
 from beltwright.review.guard.cautions import guard_caution
+from beltwright.review.nominal import nominal
 
 
 def questions(case: Case) -> Iterator[Ask]:
@@ -34,7 +35,7 @@ def unkept(case: Case, belt: Belt) -> tuple[str, ...]:
 
 def keeper_words(case: Case, belt: Belt, slack: Array) -> str:
     """What a slack belt does that can leave its grooves; the finding of keepers tells where."""
-    off = float(gathered(slack)[0])
+    off = nominal(gathered(slack))
     if off <= belt_layout(case, belt).section.cross.height:
         return ""
     told = f" Gathered at one pulley it stands {case.units.show(off, Kind.LENGTH)} off, out of "
@@ -56,7 +57,7 @@ def _keepers(case: Case, belt: Belt) -> Draft:
     show = partial(case.units.show, kind=Kind.LENGTH)
     kept = len(belt.run) - len(without)
     stays = stands_off <= height
-    off = float(stands_off[0])
+    off = nominal(stands_off)
     return Draft(
         holds=stays | (not without),
         says=f"{kept} of {len(belt.run)} kept",

@@ -17,8 +17,9 @@ from beltwright.review.case import Case, NotKnownError
 from beltwright.review.draft import Ask, Draft
 from beltwright.review.finding import Verdict
 from beltwright.review.linkage.motion import as_written, link_of, moved
-from beltwright.review.linkage.words import caution, degrees, first, hurts
+from beltwright.review.linkage.words import caution, degrees, hurts
 from beltwright.review.nearness import falls_short
+from beltwright.review.nominal import nominal
 
 ROOM = 0.005
 """Gap that a rod keeps from what stands still [m] (assumed, no source)."""
@@ -59,8 +60,8 @@ def nearest_part(case: Case, linkage: Linkage, part: Obstacle) -> NearestPart:
         rod_end(written.arm, whole.arm[:, :1]),
         outline.x[:, :1],
         outline.y[:, :1],
-        first(outline.low),
-        first(outline.high),
+        nominal(outline.low),
+        nominal(outline.high),
     )
     gaps = near.gap[:, 0]
     if not np.any(np.isfinite(gaps)):
@@ -77,7 +78,7 @@ def nearest_part(case: Case, linkage: Linkage, part: Obstacle) -> NearestPart:
         rod_end(link.lever, whole.lever[at]), rod_end(link.arm, whole.arm[at]), share
     )
     gap = point_gap(place, outline.x, outline.y, outline.low, outline.high)
-    x, y, z = (first(each) for each in place)
+    x, y, z = (nominal(each) for each in place)
     outside = np.atleast_1d(gap - 0.5 * thickness(case, linkage))
     return NearestPart(outside, (x, y, z), float(whole.hand[at, 0]), share)
 
@@ -96,8 +97,8 @@ def thickness(case: Case, linkage: Linkage) -> Array:
 def _clash(case: Case, linkage: Linkage, part: Obstacle) -> Draft:
     near = nearest_part(case, linkage, part)
     show = partial(case.units.show, kind=Kind.LENGTH)
-    gap, hits = first(near.gap), first(near.gap) <= 0.0
-    along = first(link_of(case, linkage).length) * near.share
+    gap, hits = nominal(near.gap), nominal(near.gap) <= 0.0
+    along = nominal(link_of(case, linkage).length) * near.share
     return Draft(
         kind=Kind.LENGTH,
         value=near.gap,
@@ -110,8 +111,8 @@ def _clash(case: Case, linkage: Linkage, part: Obstacle) -> Draft:
         remedy=_clear(case, part, near) if falls_short(near.gap, ROOM, 0.0) else "",
         formula="gap = least distance of the rod's middle line from the part over the lever's "
         "travel − half the rod",
-        working=f"{show(gap + 0.5 * first(thickness(case, linkage)))} − "
-        f"{show(first(thickness(case, linkage)))} / 2 = {show(gap)}",
+        working=f"{show(gap + 0.5 * nominal(thickness(case, linkage)))} − "
+        f"{show(nominal(thickness(case, linkage)))} / 2 = {show(gap)}",
         source=f"geometry of a straight rod; room of {show(ROOM)}: assumed, no source",
         leaves_out="a bent rod, its ends and lock nuts, the lever itself; parts that move, such as "
         "belts, wheels and steering",
@@ -121,7 +122,7 @@ def _clash(case: Case, linkage: Linkage, part: Obstacle) -> Draft:
 
 
 def _clear(case: Case, part: Obstacle, near: NearestPart) -> str:
-    by = case.units.show(ROOM - first(near.gap), Kind.LENGTH)
+    by = case.units.show(ROOM - nominal(near.gap), Kind.LENGTH)
     return (
         f"Bring the rod {by} away from the {part.name} there: move the hole's side of lever and "
         f"arm, or set a joggle of {by} into the rod, its eyes as far apart as before. If the "

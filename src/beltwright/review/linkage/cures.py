@@ -29,7 +29,8 @@ from beltwright.review.linkage.motion import (
     room_left,
     written_train,
 )
-from beltwright.review.linkage.words import DEGREES, first
+from beltwright.review.linkage.words import DEGREES
+from beltwright.review.nominal import nominal
 
 FREE_ANGLE = np.radians(40.0)
 """Angle off the dead point that a linkage keeps over its travel [rad]: R. L. Norton, Design of
@@ -77,7 +78,7 @@ def cure(case: Case, linkage: Linkage, most_effort: float = np.inf) -> str:
     """
     show = case.units.show
     link = as_written(link_of(case, linkage))
-    lever, arm = first(link.lever.radius), first(link.arm.radius)
+    lever, arm = nominal(link.lever.radius), nominal(link.arm.radius)
     ways: tuple[tuple[Tried, Callable[[float], str]], ...] = (
         (
             _holes_in_arm(case, linkage, link),

@@ -35,11 +35,11 @@ from beltwright.review.linkage.words import (
     GEOMETRY,
     caution,
     degrees,
-    first,
     hurts,
     middle,
 )
 from beltwright.review.nearness import falls_short, goes_over
+from beltwright.review.nominal import nominal
 
 LEAST_STEP = 0.02
 """Least way of the knob between two positions that a hand tells apart [m] (assumed, no source)."""
@@ -65,7 +65,7 @@ def _rod(case: Case, linkage: Linkage) -> Draft:
     spare, made = _spare(case, linkage), linkage.rod.length is not None
     show = partial(case.units.show, kind=Kind.LENGTH)
     needed = np.atleast_1d(link.needed)
-    misses = made and not first(low - spare) <= first(needed) <= first(high + spare)
+    misses = made and not nominal(low - spare) <= nominal(needed) <= nominal(high + spare)
     return Draft(
         kind=Kind.LENGTH,
         value=needed,
@@ -77,11 +77,11 @@ def _rod(case: Case, linkage: Linkage) -> Draft:
         meaning=_rod_meaning(case, linkage, misses),
         remedy=_rod_remedy(case, linkage) if misses else "",
         formula="length = distance of the lever's hole from the arm's hole, both in neutral",
-        working=f"lever at {degrees(first(link.neutral))}, arm at "
-        f"{degrees(first(link.arm_neutral))}: {show(first(needed))} between the eyes"
+        working=f"lever at {degrees(nominal(link.neutral))}, arm at "
+        f"{degrees(nominal(link.arm_neutral))}: {show(nominal(needed))} between the eyes"
         + (
-            f"; the rod gives {show(first(low))} to {show(first(high))}, and its arm may be "
-            f"off by {show(first(spare))} of rod"
+            f"; the rod gives {show(nominal(low))} to {show(nominal(high))}, and its arm may be "
+            f"off by {show(nominal(spare))} of rod"
             if made
             else ""
         ),
@@ -98,13 +98,13 @@ def _rod_meaning(case: Case, linkage: Linkage, misses: bool) -> str:
     if not misses:
         return "The rod that is there can be set so that neutral meets neutral."
     link = link_of(case, linkage)
-    off = first(link.needed) - first(link.length)
+    off = nominal(link.needed) - nominal(link.length)
     by = case.units.show(abs(off), Kind.LENGTH)
     screwed = ""
     if linkage.rod.adjusts is not None:
         screwed = f" even with its ends screwed {'out' if off > 0.0 else 'in'}"
-    stands = first(moved_to(case, linkage, hand_neutral(case, linkage)[:1]))
-    error = abs(stands - first(link.arm_neutral))
+    stands = nominal(moved_to(case, linkage, hand_neutral(case, linkage)[:1]))
+    error = abs(stands - nominal(link.arm_neutral))
     effect = (
         f"the arm then stands {degrees(error)} off its neutral."
         if np.isfinite(error)
@@ -134,11 +134,11 @@ def _rod_remedy(case: Case, linkage: Linkage) -> str:
     holes = [
         f"the {end}'s hole at {show(radius)}"
         for end, parts in ends.items()
-        if np.isfinite(radius := first(hole_for_rod(*parts, link.length)))
-        and 0.5 <= radius / first(parts[2].radius) <= 2.0
+        if np.isfinite(radius := nominal(hole_for_rod(*parts, link.length)))
+        and 0.5 <= radius / nominal(parts[2].radius) <= 2.0
     ]
     drilled = f", or drill {' or '.join(holes)} and look at its travel again" if holes else ""
-    return f"Make the rod {show(first(link.needed))} eye to eye{drilled}."
+    return f"Make the rod {show(nominal(link.needed))} eye to eye{drilled}."
 
 
 def _travel(case: Case, linkage: Linkage) -> Draft:
@@ -158,9 +158,10 @@ def _travel(case: Case, linkage: Linkage) -> Draft:
         remedy=_farther(case, linkage, found) if short else "",
         formula="the lever's angle for each position of the arm, less what the arm may be off, "
         "against the ends of the lever's travel",
-        working=f"{position.name}: arm at {degrees(first(found.wanted[worst]))} ± "
-        f"{degrees(first(found.within[worst]))}, lever at {_angle_words(first(found.hand[worst]))};"
-        f" the lever travels {degrees(first(low))} to {degrees(first(high))}",
+        working=f"{position.name}: arm at {degrees(nominal(found.wanted[worst]))} ± "
+        f"{degrees(nominal(found.within[worst]))}, lever at "
+        f"{_angle_words(nominal(found.hand[worst]))}; the lever travels "
+        f"{degrees(nominal(low))} to {degrees(nominal(high))}",
         source=GEOMETRY,
         leaves_out="play in joints and pivots; a rod or a bracket that springs",
         caution=caution(linkage),
@@ -173,7 +174,7 @@ def _angle_words(angle: float) -> str:
 
 
 def _travel_meaning(case: Case, linkage: Linkage, found: Reach, worst: int) -> str:
-    position, inside = linkage.arm.position[worst], first(found.inside[worst])
+    position, inside = linkage.arm.position[worst], nominal(found.inside[worst])
     if not np.isfinite(inside):
         return (
             f"No angle of the lever brings the arm to {position.name}: rod and lever, or rod and "
@@ -190,7 +191,7 @@ def _travel_meaning(case: Case, linkage: Linkage, found: Reach, worst: int) -> s
     missed = [
         each.name
         for each, row in zip(linkage.arm.position, found.inside, strict=True)
-        if not first(row) >= 0.0
+        if not nominal(row) >= 0.0
     ]
     return (
         f"The lever comes to its end {degrees(-inside)}{way} before the arm is at {position.name}."
@@ -203,7 +204,7 @@ def _at_handle(case: Case, linkage: Linkage, angle: float) -> str:
     handle = chain(case, linkage)[0].lever.handle
     if handle is None:
         return ""
-    return f", {case.units.show(angle * first(case.si(handle)), Kind.LENGTH)} at the handle,"
+    return f", {case.units.show(angle * nominal(case.si(handle)), Kind.LENGTH)} at the handle,"
 
 
 def _farther(case: Case, linkage: Linkage, found: Reach) -> str:
@@ -219,15 +220,15 @@ def _farther(case: Case, linkage: Linkage, found: Reach) -> str:
 def _longer_travel(case: Case, linkage: Linkage, found: Reach) -> str:
     """What is left where no single hole does it."""
     hand, (low, high) = found.hand[:, 0], hand_travel(case, linkage)
-    neutral = first(hand_neutral(case, linkage))
+    neutral = nominal(hand_neutral(case, linkage))
     worst = hand[int(np.argmin(np.nan_to_num(found.inside[:, 0], nan=-np.inf)))]
-    if (worst - neutral) * (0.5 * (first(low) + first(high)) - neutral) < 0.0:
+    if (worst - neutral) * (0.5 * (nominal(low) + nominal(high)) - neutral) < 0.0:
         return (
             "The lever would have to turn the other way: put the rod's hole on the other side of "
             "the pivot, in the lever or in the arm, and measure its neutral angle again."
         )
     if np.all(np.isfinite(hand)):
-        ends = min(float(hand.min()), first(low)), max(float(hand.max()), first(high))
+        ends = min(float(hand.min()), nominal(low)), max(float(hand.max()), nominal(high))
         return (
             "No single hole on these arms does it: let the lever travel from "
             f"{degrees(ends[0])} to {degrees(ends[1])}, lengthening its slot or moving its stop."
@@ -252,7 +253,7 @@ def _positions(case: Case, linkage: Linkage) -> Draft:
     least = np.min(apart, axis=0)
     reached = bool(np.isfinite(least[0]))
     listed = ", ".join(
-        f"{name} {_angle_words(first(angle))}" for name, angle in zip(names, hand, strict=True)
+        f"{name} {_angle_words(nominal(angle))}" for name, angle in zip(names, hand, strict=True)
     )
     return Draft(
         kind=Kind.LENGTH,
@@ -260,14 +261,14 @@ def _positions(case: Case, linkage: Linkage) -> Draft:
         at_least=LEAST_STEP,
         worst=Verdict.MARGINAL,
         says="" if reached else "not all reached",
-        meaning=f"The knob moves {show(first(apart[closest]))} from {names[closest]} to "
+        meaning=f"The knob moves {show(nominal(apart[closest]))} from {names[closest]} to "
         f"{names[closest + 1]}, its smallest step; the largest is "
         f"{show(float(np.max(apart[:, 0])))}. The positions follow one another in the arm's order."
         if reached
         else "The lever cannot come to every position, so their order cannot be felt.",
-        remedy=_wider_steps(first(least)) if falls_short(least, LEAST_STEP) else "",
+        remedy=_wider_steps(nominal(least)) if falls_short(least, LEAST_STEP) else "",
         formula="step = difference of the lever's angles × its length to the handle",
-        working=f"lever at: {listed}; × {show(first(handle))}",
+        working=f"lever at: {listed}; × {show(nominal(handle))}",
         source=f"{GEOMETRY}; least step: assumed, no source",
         leaves_out="a gate that leads the lever; play, which makes near positions hard to find",
         caution=caution(linkage),
@@ -299,11 +300,11 @@ def _notches(case: Case, linkage: Linkage) -> Draft:
         for place, _, notch in gated
     ]
     over = np.max(np.broadcast_arrays(*errors), axis=0)
-    worst = int(np.argmax([np.nan_to_num(first(error), nan=np.inf) for error in errors]))
+    worst = int(np.argmax([np.nan_to_num(nominal(error), nan=np.inf) for error in errors]))
     place, position, notch = gated[worst]
-    stands = first(moved_to(case, linkage, notch[:1]))
-    off = abs(stands - first(found.wanted[place]))
-    right = ", ".join(f"{p.name} {_angle_words(first(found.hand[at]))}" for at, p, _ in gated)
+    stands = nominal(moved_to(case, linkage, notch[:1]))
+    off = abs(stands - nominal(found.wanted[place]))
+    right = ", ".join(f"{p.name} {_angle_words(nominal(found.hand[at]))}" for at, p, _ in gated)
     bad = goes_over(over + found.within[place], found.within[place])
     return Draft(
         kind=Kind.ANGLE,
@@ -317,8 +318,8 @@ def _notches(case: Case, linkage: Linkage) -> Draft:
         else f"The lever cannot be brought to the notch for {position.name}.",
         remedy=f"File the notches to: {right}." if bad else "",
         formula="error = angle of the arm for the lever in its notch − angle of the position",
-        working=f"{position.name}: lever at {degrees(first(notch))}, arm at "
-        f"{_angle_words(stands)}, wanted {degrees(first(found.wanted[place]))}",
+        working=f"{position.name}: lever at {degrees(nominal(notch))}, arm at "
+        f"{_angle_words(stands)}, wanted {degrees(nominal(found.wanted[place]))}",
         source=GEOMETRY,
         leaves_out="play in joints, pivots and notches",
         caution=caution(linkage),

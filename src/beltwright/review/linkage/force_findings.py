@@ -34,11 +34,11 @@ from beltwright.review.linkage.words import (
     GEOMETRY,
     caution,
     degrees,
-    first,
     hurts,
     middle,
 )
 from beltwright.review.nearness import falls_short, goes_over
+from beltwright.review.nominal import nominal
 
 LOCKS = np.radians(10.0)
 """Nearer to the dead point than this, play and spring take a lever over it [rad] (assumed)."""
@@ -71,10 +71,10 @@ def _works_the_brake(case: Case, linkage: Linkage) -> bool:
 
 def _leverage(case: Case, linkage: Linkage) -> Draft:
     ratio = np.atleast_1d(force_ratio(case, linkage))
-    hand = first(working_angle(case, linkage))
+    hand = nominal(working_angle(case, linkage))
     show = partial(case.units.show, kind=Kind.LENGTH)
-    link, handle = link_of(case, linkage), first(handle_radius(case, linkage))
-    turns = first(turned_per_hand(case, linkage, working_angle(case, linkage)))
+    link, handle = link_of(case, linkage), nominal(handle_radius(case, linkage))
+    turns = nominal(turned_per_hand(case, linkage, working_angle(case, linkage)))
     foot = pedal_force(case)
     pull = np.atleast_1d(foot * ratio)
     force = partial(case.units.show, kind=Kind.FORCE)
@@ -85,8 +85,8 @@ def _leverage(case: Case, linkage: Linkage) -> Draft:
         meaning=f"Where the brake works, the arm's hole is pulled with {ratio[0]:.3g} times the "
         "force on the pedal; the findings about the brake are worked out with it.",
         formula="pull = force on the pedal × handle / (arm × turn of the arm a turn of the lever)",
-        working=f"lever at {degrees(hand)}: {force(first(foot))} × {show(handle)} / "
-        f"({show(first(link.arm.radius))} × {turns:.3g}) = {force(pull[0])}",
+        working=f"lever at {degrees(hand)}: {force(nominal(foot))} × {show(handle)} / "
+        f"({show(nominal(link.arm.radius))} × {turns:.3g}) = {force(pull[0])}",
         source="principle of virtual work",
         leaves_out="friction, which the brake's efficiency takes off",
         caution=caution(linkage),
@@ -106,8 +106,8 @@ def _effort(case: Case, linkage: Linkage) -> Draft:
     turns = np.abs(turning(written_train(case, linkage), hand[:, :1]))[:, 0]
     worst = int(np.argmax(np.nan_to_num(turns, nan=-1.0)))
     show = case.units.show
-    pull, arm = first(pull_needed(case, linkage)), first(link_of(case, linkage).arm.radius)
-    handle = first(handle_radius(case, linkage))
+    pull, arm = nominal(pull_needed(case, linkage)), nominal(link_of(case, linkage).arm.radius)
+    handle = nominal(handle_radius(case, linkage))
     return Draft(
         kind=Kind.FORCE,
         value=force,
@@ -141,8 +141,8 @@ def _most(case: Case, linkage: Linkage) -> Array:
 
 
 def _lighter(case: Case, linkage: Linkage, force: Array, most: Array) -> str:
-    by = first(force) / first(most)
-    longer = case.units.show(first(handle_radius(case, linkage)) * by, Kind.LENGTH)
+    by = nominal(force) / nominal(most)
+    longer = case.units.show(nominal(handle_radius(case, linkage)) * by, Kind.LENGTH)
     other = cure(case, linkage, 1.0 / by)
     return f"Make the handle {longer} long." + (f" Or: {other}" if other else "")
 
@@ -152,7 +152,7 @@ def _toggle(case: Case, linkage: Linkage) -> Draft:
     at_lever, at_arm = np.min(whole.rod.at_lever, axis=0), np.min(whole.rod.at_arm, axis=0)
     least = np.atleast_1d(np.minimum(at_lever, at_arm))
     jams = not np.isfinite(least[0])
-    end = "lever" if jams or first(at_lever) <= first(at_arm) else "arm"
+    end = "lever" if jams or nominal(at_lever) <= nominal(at_arm) else "arm"
     margin = (whole.rod.at_lever if end == "lever" else whole.rod.at_arm)[:, 0]
     where = float(whole.hand[int(np.argmin(np.nan_to_num(margin, nan=-np.inf))), 0])
     locks = ~(least >= LOCKS)
@@ -173,8 +173,8 @@ def _toggle(case: Case, linkage: Linkage) -> Draft:
         "where the rod stands square, 0 where it is in line with lever or arm",
         working="the rod cannot follow over the whole of the lever's travel"
         if jams
-        else f"over the lever's travel: at the lever {degrees(first(at_lever))}, at the arm "
-        f"{degrees(first(at_arm))} at the least",
+        else f"over the lever's travel: at the lever {degrees(nominal(at_lever))}, at the arm "
+        f"{degrees(nominal(at_arm))} at the least",
         source="transmission angle of 40° or more: R. L. Norton, Design of Machinery, section 3.3, "
         "from memory; 10° for what can lock: assumed, no source",
         leaves_out="play and spring in the parts, which carry a lever over its dead point",
@@ -234,7 +234,7 @@ def _joint(case: Case, linkage: Linkage) -> Draft:
     whole, limit = moved(case, linkage), _joint_limit(case, linkage)
     at_lever, at_arm = _most_tilt(whole.rod.lever_tilt), _most_tilt(whole.rod.arm_tilt)
     most = np.atleast_1d(np.maximum(at_lever, at_arm))
-    end = "lever" if first(at_lever) >= first(at_arm) else "arm"
+    end = "lever" if nominal(at_lever) >= nominal(at_arm) else "arm"
     tilt = (whole.rod.lever_tilt if end == "lever" else whole.rod.arm_tilt)[:, 0]
     where = float(whole.hand[int(np.argmax(np.nan_to_num(tilt, nan=-1.0))), 0])
     binds = hurts(linkage)
@@ -245,13 +245,13 @@ def _joint(case: Case, linkage: Linkage) -> Draft:
         at_most=limit,
         worst=Verdict.STOP if binds else Verdict.MARGINAL,
         meaning=f"With the lever at {degrees(where)} the joint at the {end} is tilted "
-        f"{degrees(first(most))} to its stud"
-        + ("; it binds and can break." if first(most) > first(limit) else "."),
+        f"{degrees(nominal(most))} to its stud"
+        + ("; it binds and can break." if nominal(most) > nominal(limit) else "."),
         remedy=_straighter(case, linkage, end) if goes_over(most, limit) else "",
         formula="sin φ = share of the rod that points along the stud, the stud standing along the "
         "pivot",
-        working=f"over the lever's travel at most {degrees(first(at_lever))} at the lever, "
-        f"{degrees(first(at_arm))} at the arm",
+        working=f"over the lever's travel at most {degrees(nominal(at_lever))} at the lever, "
+        f"{degrees(nominal(at_arm))} at the arm",
         source=GEOMETRY
         + ("" if linkage.rod.joint_limit is not None else "; limit: common practice, no source"),
         leaves_out="studs that are not parallel to their pivot; a rod that turns about itself",
@@ -296,10 +296,10 @@ def _straighter(case: Case, linkage: Linkage, end: str) -> str:
     if abs(mean) < _ASIDE:
         return rest
     other = "arm" if end == "lever" else "lever"
-    left = np.arcsin(min(1.0, half / first(link.length)))
+    left = np.arcsin(min(1.0, half / nominal(link.length)))
     told = (
         f"Bring the rod's end at the {other} {case.units.show(abs(mean), Kind.LENGTH)} "
         f"{_BACK[word][0 if mean > 0.0 else 1]}, with a longer stud, a spacer or the other side of "
         f"its arm: that leaves {degrees(left)} of tilt."
     )
-    return f"{told} {rest}" if left > first(_joint_limit(case, linkage)) else told
+    return f"{told} {rest}" if left > nominal(_joint_limit(case, linkage)) else told

@@ -14,6 +14,7 @@ from beltwright.physics.linkage.swing import Swing, Vector
 from beltwright.physics.linkage.train import Carried, follow, hand_for, turning
 from beltwright.quantity import Kind, Quantity
 from beltwright.review.case import Case, NotKnownError
+from beltwright.review.nominal import nominal, nominal_alone
 
 PLANES: dict[str, tuple[Vector, Vector]] = {
     "cross": ((1.0, 0.0, 0.0), (0.0, 0.0, 1.0)),
@@ -194,7 +195,7 @@ def _train(case: Case, linkage: Linkage) -> tuple[Carried, ...]:
 def written_train(case: Case, linkage: Linkage) -> tuple[Carried, ...]:
     """The same in the build as written."""
     return tuple(
-        Carried(as_written(link), _nominal_part(ahead_by))
+        Carried(as_written(link), nominal_alone(ahead_by))
         for link, ahead_by in train_of(case, linkage)
     )
 
@@ -256,7 +257,7 @@ def moved_to(case: Case, linkage: Linkage, hand: ArrayLike) -> Array:
     NaN where the rod jams on the way, which is looked at in thirds, so that no gap is leapt over.
     """
     train = written_train(case, linkage)
-    start = float(hand_neutral(case, linkage).flat[0])
+    start = nominal(hand_neutral(case, linkage))
     whole = np.asarray(hand)
     shares = np.array([1.0 / 3.0, 2.0 / 3.0, 1.0]).reshape(-1, *(1,) * whole.ndim)
     arm = follow(train, start + shares * (whole - start))[1]
@@ -378,22 +379,18 @@ def as_written(link: Link) -> Link:
     return Link(
         _nominal_swing(link.lever),
         _nominal_swing(link.arm),
-        _nominal_part(link.neutral),
-        _nominal_part(link.arm_neutral),
-        _nominal_part(link.needed),
-        _nominal_part(link.length),
-        _nominal_part(link.arm_side),
-        _nominal_part(link.lever_side),
+        nominal_alone(link.neutral),
+        nominal_alone(link.arm_neutral),
+        nominal_alone(link.needed),
+        nominal_alone(link.length),
+        nominal_alone(link.arm_side),
+        nominal_alone(link.lever_side),
     )
 
 
 def _nominal_swing(swing: Swing) -> Swing:
-    x, y, z = (_nominal_part(each) for each in swing.pivot)
-    return swing._replace(pivot=(x, y, z), radius=_nominal_part(swing.radius))
-
-
-def _nominal_part(values: ArrayLike) -> Array:
-    return np.atleast_1d(np.asarray(values, dtype=float))[:1]
+    x, y, z = (nominal_alone(each) for each in swing.pivot)
+    return swing._replace(pivot=(x, y, z), radius=nominal_alone(swing.radius))
 
 
 def _stacked(rows: list[Array]) -> Array:

@@ -3,11 +3,11 @@
 import numpy as np
 
 from beltwright.build.linkage import Linkage
-from beltwright.physics.arrays import ArrayLike
 from beltwright.physics.linkage.rod_gap import place_on_rod
 from beltwright.physics.linkage.swing import rod_end
 from beltwright.review.case import Case
 from beltwright.review.linkage.motion import link_of
+from beltwright.review.nominal import nominal
 
 GEOMETRY = "geometry of a rod with two ball joints, exact"
 DEGREES = "°"
@@ -41,14 +41,9 @@ def degrees(angle: float) -> str:
     return f"{np.degrees(angle):.1f}".removesuffix(".0") + DEGREES
 
 
-def first(values: ArrayLike) -> float:
-    """The value in the build as written."""
-    return float(np.asarray(values, dtype=float).flat[0])
-
-
 def middle(case: Case, linkage: Linkage) -> tuple[float, float, float]:
     """The middle of the rod in neutral [m]."""
     link = link_of(case, linkage)
     start, end = rod_end(link.lever, link.neutral), rod_end(link.arm, link.arm_neutral)
-    x, y, z = (first(each) for each in place_on_rod(start, end, 0.5))
+    x, y, z = (nominal(each) for each in place_on_rod(start, end, 0.5))
     return x, y, z

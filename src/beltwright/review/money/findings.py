@@ -9,6 +9,7 @@ from beltwright.review.case import Case, NotKnownError
 from beltwright.review.draft import Ask, Draft
 from beltwright.review.finding import Verdict
 from beltwright.review.money.sums import MAKE, cost_of, money, parts_without_entry
+from beltwright.review.nominal import nominal
 
 EXAMPLE_PRICE = 24.0
 LIST_PARTS = (
@@ -30,12 +31,12 @@ def _total(case: Case) -> Draft:
     if not case.build.part:
         raise NotKnownError("part", LIST_PARTS)
     sums = money(case)
-    total, budget = float(sums.total[0]), case.build.goals.budget
+    total, budget = nominal(sums.total), case.build.goals.budget
     most = None if budget is None else budget.high
     over = most is not None and total > most
     show = partial(case.units.show, kind=Kind.MONEY)
     parts = {"spent": sums.spent, "to buy": sums.to_buy, "to make": sums.to_make}
-    named = [f"{show(float(amount[0]))} {name}" for name, amount in parts.items()]
+    named = [f"{show(nominal(amount))} {name}" for name, amount in parts.items()]
     return Draft(
         kind=Kind.MONEY,
         value=sums.total,
@@ -80,8 +81,8 @@ def _total_remedy(case: Case, unpriced: tuple[Part, ...], total: float, most: fl
         )
     if most is None or total <= most:
         return ""
-    dearest = max(case.build.part, key=lambda part: float(cost_of(case, part)[0]))
-    price = case.units.show(float(cost_of(case, dearest)[0]), Kind.MONEY)
+    dearest = max(case.build.part, key=lambda part: nominal(cost_of(case, part)))
+    price = case.units.show(nominal(cost_of(case, dearest)), Kind.MONEY)
     return f"Look for {dearest.name} ({price}) on a donor first: it is the dearest."
 
 
@@ -89,7 +90,7 @@ def _to_buy(case: Case) -> Draft:
     waiting = [part for part in case.build.part if not part.have and part.price is not None]
     owed = money(case).to_buy + money(case).to_make
     show = partial(case.units.show, kind=Kind.MONEY)
-    bill = [f"{part.name} {show(float(cost_of(case, part)[0]))}" for part in waiting]
+    bill = [f"{part.name} {show(nominal(cost_of(case, part)))}" for part in waiting]
     stock = [part.name for part in waiting if part.source == MAKE]
     return Draft(
         kind=Kind.MONEY,
@@ -97,7 +98,7 @@ def _to_buy(case: Case) -> Draft:
         verdict=Verdict.SOUND,
         meaning=f"{'; '.join(bill)}." if bill else "Everything with a price lies on the bench.",
         formula="still to be paid = price × number of every part that is not there yet",
-        working=f"{' + '.join(bill) or 'nothing'} = {show(float(owed[0]))}",
+        working=f"{' + '.join(bill) or 'nothing'} = {show(nominal(owed))}",
         source=SOURCE,
         leaves_out=f"the time to make {', '.join(stock)}" if stock else "",
     )

@@ -37,6 +37,7 @@ from beltwright.review.motion.pull import (
     top_speed_on,
 )
 from beltwright.review.nearness import NEAR, falls_short
+from beltwright.review.nominal import nominal
 from beltwright.review.road_words import SLOPE_UNIT, distance_words, slope_words, warmer_by
 from beltwright.review.stability.centre_of_gravity import laden
 
@@ -79,25 +80,25 @@ def _pull(case: Case) -> Draft:
     usable = np.atleast_1d(np.minimum(push, most.usable))
     show = partial(case.units.show, kind=Kind.FORCE)
     each = ", ".join(
-        f"{each.name}: {show(float(np.atleast_1d(peak_thrust(case, each))[0]))}"
+        f"{each.name}: {show(nominal(peak_thrust(case, each)))}"
         for each in gears(case)
         if each.forward
     )
-    lift = float(np.atleast_1d(most.lift)[0])
-    spins = float(np.atleast_1d(push)[0]) > float(usable[0])
+    lift = nominal(most.lift)
+    spins = nominal(push) > nominal(usable)
     return Draft(
         kind=Kind.FORCE,
         value=usable,
         verdict=Verdict.SOUND,
-        meaning=f"The engine could push with {show(float(np.atleast_1d(push)[0]))} in gear "
-        f"{gear.name}; {usual.name} takes {show(float(np.atleast_1d(most.slip)[0]))}"
+        meaning=f"The engine could push with {show(nominal(push))} in gear "
+        f"{gear.name}; {usual.name} takes {show(nominal(most.slip))}"
         + (" before the tyres spin." if spins else ", so the tyres hold.")
         + _differential_words(case)
         + f" Gear by gear at best torque: {each}.",
         formula="push = torque × ratio × efficiency / rolling radius; grip limit with the load "
         "that the push itself moves to the rear",
-        working=f"the lesser of {show(float(np.atleast_1d(push)[0]))}, "
-        f"{show(float(np.atleast_1d(most.slip)[0]))} (spin)"
+        working=f"the lesser of {show(nominal(push))}, "
+        f"{show(nominal(most.slip))} (spin)"
         + (f" and {show(lift)} (front lifts)" if np.isfinite(lift) else ""),
         source=f"{DYNAMICS}; {_grip_source(usual)}",
         leaves_out="belt slip, which is judged by a finding of its own",
@@ -111,7 +112,7 @@ def _differential_words(case: Case) -> str:
     if case.build.wheels.differential != "open" or poor.name == grounds(case)[0].name:
         return ""
     left = min(
-        _first(limits(case, laden(case), each, 0.0).slip) for each in (poor, grounds(case)[0])
+        nominal(limits(case, laden(case), each, 0.0).slip) for each in (poor, grounds(case)[0])
     )
     return (
         f" With one driven wheel on {poor.name} the open differential leaves "
@@ -123,7 +124,7 @@ def _climb(case: Case, name: str) -> Draft:
     ground, gear = _named(case, name), low_gear(case)
     found = climb(case, ground, gear)
     goal = case.build.goals.climb
-    slope = float(found.slope[0])
+    slope = nominal(found.slope)
     wanted = None if goal is None else goal.low
     return Draft(
         kind=Kind.ANGLE,
@@ -141,7 +142,7 @@ def _climb(case: Case, name: str) -> Draft:
         formula="least of: power, m g (sin θ + f cos θ) = push; grip, push = grip × load on the "
         "driven axle; lift, tan θ = ahead / height",
         working=", ".join(
-            f"{words} {slope_words(float(np.atleast_1d(each)[0]))}"
+            f"{words} {slope_words(nominal(each))}"
             for words, each in (
                 ("power", found.power),
                 ("grip", found.grip),
@@ -189,12 +190,12 @@ def _lift(case: Case) -> Draft:
         at_least=at_least,
         worst=Verdict.STOP if stops[0] else Verdict.MARGINAL,
         stops=stops,
-        meaning=f"Nose up on {slope_words(float(slope[0]))} the front lifts at "
-        f"{show(float(lift[0]))}; {_spin_words(case, {named.name: named, hard.name: hard})}.",
+        meaning=f"Nose up on {slope_words(nominal(slope))} the front lifts at "
+        f"{show(nominal(lift))}; {_spin_words(case, {named.name: named, hard.name: hard})}.",
         remedy=_lift_remedy(case, most_grip) if falls_short(lift, at_least) else "",
         formula="push that lifts the front = m g cos θ (b + f h) / h; the tyres should spin first",
-        working=f"lifts at {show(float(lift[0]))}; engine at its best pushes "
-        f"{show(float(push[0]))} in gear {gear.name}, fully laden",
+        working=f"lifts at {show(nominal(lift))}; engine at its best pushes "
+        f"{show(nominal(push))} in gear {gear.name}, fully laden",
         source=f"{DYNAMICS}; {_grip_source(most_grip)}",
         leaves_out="a root or a rut that holds the wheels; how hard the clutch jerks",
         caution=BACKWARDS_CAUTION,
@@ -221,7 +222,7 @@ def _lifts_on(case: Case, named: Ground, push: Array) -> NDArray[np.bool_]:
 def _spin_words(case: Case, surfaces: dict[str, Ground]) -> str:
     told = []
     for name, surface in surfaces.items():
-        spin = _first(limits(case, laden(case), surface, steepest(case)).slip)
+        spin = nominal(limits(case, laden(case), surface, steepest(case)).slip)
         told.append(
             f"on {name} the tyres spin at {case.units.show(spin, Kind.FORCE)}"
             if np.isfinite(spin)
@@ -263,20 +264,20 @@ def _speed(case: Case, name: str) -> Draft:
         if moves
         else f"It does not move on {name}.",
         remedy="The engine has too little power for that speed there: aim lower, or carry less."
-        if usual and wanted is not None and float(speed[0]) < wanted and held_by == "the drag"
+        if usual and wanted is not None and nominal(speed) < wanted and held_by == "the drag"
         else "",
         formula="push(v) = m g (sin θ + f cos θ) + ½ ρ c A v², from the no-load speed downwards",
-        working=f"rolling drag {float(ground.rolling[0]):.3f}, "
-        f"{case.units.show(float(laden(case).balance.mass[0]), Kind.MASS)} laden: "
-        f"{show(float(speed[0]))}",
+        working=f"rolling drag {nominal(ground.rolling):.3f}, "
+        f"{case.units.show(nominal(laden(case).balance.mass), Kind.MASS)} laden: "
+        f"{show(nominal(speed))}",
         source=f"{DYNAMICS}; {_grip_source(ground)}",
         leaves_out="tyre slip, wind, what a rough ground lets the driver bear",
     )
 
 
 def _uphill_words(case: Case, ground: Ground, gear: Gear) -> str:
-    climbing = _first(top_speed_on(case, ground, gear, steepest(case)).speed)
-    slope = slope_words(_first(steepest(case)))
+    climbing = nominal(top_speed_on(case, ground, gear, steepest(case)).speed)
+    slope = slope_words(nominal(steepest(case)))
     if climbing <= 0.0:
         return f" Up {slope} it needs a slower gear."
     return f" It holds {case.units.show(climbing, Kind.SPEED)} up {slope}."
@@ -292,19 +293,19 @@ def _run_up(case: Case) -> Draft:
     run = run_up_on(case, usual, gear, target)
     time, distance = np.atleast_1d(run.time), np.atleast_1d(run.distance)
     show = case.units.show
-    starts = bool(np.isfinite(time[0])) and float(target[0]) > 0.0
+    starts = bool(np.isfinite(time[0])) and nominal(target) > 0.0
     return Draft(
         kind=Kind.TIME,
         value=time,
         verdict=_moving(starts),
         says="" if starts else "it does not pull away",
-        meaning=f"It reaches {show(float(target[0]), Kind.SPEED)} in gear {gear.name} after "
-        f"{distance_words(case, float(distance[0]))} on level {usual.name}, started in that gear."
+        meaning=f"It reaches {show(nominal(target), Kind.SPEED)} in gear {gear.name} after "
+        f"{distance_words(case, nominal(distance))} on level {usual.name}, started in that gear."
         if starts
         else f"Gear {gear.name} is too tall to start in on {usual.name}: start in a slower one.",
         formula="time = ∫ m dv / (push − drag), clutch slipping at governed speed until the wheels "
         f"catch up, to {NEARLY:.0%} of the top speed",
-        working=f"{show(float(time[0]), Kind.TIME)}, {distance_words(case, float(distance[0]))}"
+        working=f"{show(nominal(time), Kind.TIME)}, {distance_words(case, nominal(distance))}"
         if starts
         else "drag is more than the push",
         source=f"{DYNAMICS}; {_grip_source(usual)}",
@@ -320,30 +321,30 @@ def _clutch(case: Case) -> Draft:
     work = np.atleast_1d(low.clutch.work)
     catches = bool(np.atleast_1d(low.clutch.catches_up)[0])
     rise = (
-        "" if low.rise is None else f", warming {low.belt} by {warmer_by(case, _first(low.rise))}"
+        "" if low.rise is None else f", warming {low.belt} by {warmer_by(case, nominal(low.rise))}"
     )
     in_tall = (
-        f"In gear {top_gear(case).name} it is {show(_first(tall.clutch.work), Kind.ENERGY)}."
+        f"In gear {top_gear(case).name} it is {show(nominal(tall.clutch.work), Kind.ENERGY)}."
         if bool(np.atleast_1d(tall.clutch.catches_up)[0])
         else f"In gear {top_gear(case).name} the belt would slip on and burn: never start uphill "
         "in it."
     )
-    hot = low.rise is not None and _first(low.rise) > BELT_HEAT_RISE
+    hot = low.rise is not None and nominal(low.rise) > BELT_HEAT_RISE
     return Draft(
         kind=Kind.ENERGY,
         value=work,
         verdict=Verdict.SOUND if catches and not hot else Verdict.MARGINAL,
         says="" if catches else "the belt slips on without catching up",
-        meaning=f"Starting in gear {gear.name} up {slope_words(float(slope[0]))}, fully laden, the "
-        f"belt slips for {show(_first(low.clutch.slips), Kind.TIME)}{rise}. {in_tall}"
+        meaning=f"Starting in gear {gear.name} up {slope_words(nominal(slope))}, fully laden, the "
+        f"belt slips for {show(nominal(low.clutch.slips), Kind.TIME)}{rise}. {in_tall}"
         if catches
-        else f"Gear {gear.name} cannot start up {slope_words(float(slope[0]))} fully laden.",
+        else f"Gear {gear.name} cannot start up {slope_words(nominal(slope))} fully laden.",
         remedy="Start in a slower gear, or carry less uphill." if hot or not catches else "",
         formula="heat = ½ torque × engine speed × time; time = engine speed × inertia / (torque "
         f"− load); {BELT_SHARE:.0%} of it stays in the belt",
-        working=f"½ × {show(_first(peak_torque(case)), Kind.TORQUE)} × "
-        f"{show(_first(rating(case).speed), Kind.ROTATION)} × "
-        f"{show(_first(low.clutch.slips), Kind.TIME)} = {show(_first(work), Kind.ENERGY)}"
+        working=f"½ × {show(nominal(peak_torque(case)), Kind.TORQUE)} × "
+        f"{show(nominal(rating(case).speed), Kind.ROTATION)} × "
+        f"{show(nominal(low.clutch.slips), Kind.TIME)} = {show(nominal(work), Kind.ENERGY)}"
         if catches
         else "load is more than the engine's torque",
         source="Shigley's Mechanical Engineering Design, sections 16-9 and 16-10, from memory; "
@@ -353,7 +354,3 @@ def _clutch(case: Case) -> Draft:
         caution="A belt that slips for long smokes and can catch fire near dry grass: let the "
         "clutch right up or right down.",
     )
-
-
-def _first(values: object) -> float:
-    return float(np.atleast_1d(np.asarray(values, dtype=float))[0])

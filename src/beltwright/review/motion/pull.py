@@ -30,6 +30,7 @@ from beltwright.review.driveline.pulleys import roll_out
 from beltwright.review.driveline.routes import Gear, gears, route_to
 from beltwright.review.engine.torque import engine_torque, no_load, peak_torque, rating
 from beltwright.review.motion.ground import Ground, grounds, steepest
+from beltwright.review.nominal import nominal
 from beltwright.review.stability.centre_of_gravity import State, laden
 from beltwright.tables.belts import section
 
@@ -148,7 +149,7 @@ class Climb:
             "the tyres spin": self.grip,
             "the front wheels lift": self.lift,
         }
-        return min(three, key=lambda words: _first(three[words]))
+        return min(three, key=lambda words: nominal(three[words]))
 
 
 def climb(case: Case, ground: Ground, gear: Gear) -> Climb:
@@ -178,15 +179,11 @@ def _fastest_gear_on(case: Case, ground: Ground) -> tuple[Gear, TopSpeed]:
     best = (forward[0], top_speed_on(case, ground, forward[0]))
     for gear in forward[1:]:
         most = geared(case, gear).road_speed(no_load(case))
-        if _first(best[1].speed) >= _first(most):
+        if nominal(best[1].speed) >= nominal(most):
             break
         slower = (gear, top_speed_on(case, ground, gear))
-        best = max(best, slower, key=lambda pair: _first(pair[1].speed))
+        best = max(best, slower, key=lambda pair: nominal(pair[1].speed))
     return best
-
-
-def _first(values: Array) -> float:
-    return float(np.atleast_1d(values)[0])
 
 
 def run_up_on(case: Case, ground: Ground, gear: Gear, target: ArrayLike) -> RunUp:

@@ -12,6 +12,7 @@ from beltwright.review.case import Case
 from beltwright.review.draft import Ask, Draft
 from beltwright.review.finding import Verdict
 from beltwright.review.nearness import falls_short, goes_over
+from beltwright.review.nominal import nominal
 from beltwright.review.plate.plates import (
     Closest,
     Drilled,
@@ -153,8 +154,8 @@ def _reach(case: Case, plate: Plate) -> Draft:
     slotted = next(each for each in carrying(case, plate) if each.hole.slot)
     found = reach(case, plate, slotted)
     have = found.slot + found.arm
-    slot, arm, asked = (_mm(case, float(part[0])) for part in (found.slot, found.arm, found.asked))
-    with_arm = f", and the arm has {arm} left" if float(found.arm[0]) > 0.0 else ""
+    slot, arm, asked = (_mm(case, nominal(part)) for part in (found.slot, found.arm, found.asked))
+    with_arm = f", and the arm has {arm} left" if nominal(found.arm) > 0.0 else ""
     return Draft(
         kind=Kind.LENGTH,
         value=have,
@@ -169,7 +170,7 @@ def _reach(case: Case, plate: Plate) -> Draft:
         else "",
         formula="path at the other end of the slot − path here + what the arm has left ≥ growth "
         "of the belt",
-        working=f"{slot} + {arm} = {_mm(case, float(have[0]))} against {asked}",
+        working=f"{slot} + {arm} = {_mm(case, nominal(have))} against {asked}",
         source="plane geometry of common tangents, exact; growth: see the belt's take-up",
         leaves_out="what the bolt slips in its slot: set a stop screw against it",
         place=_spot(case, plate, slotted.hole.name),
@@ -178,7 +179,7 @@ def _reach(case: Case, plate: Plate) -> Draft:
 
 def _bending(case: Case, plate: Plate) -> Draft:
     all_found = [bending(case, plate, each) for each in carrying(case, plate)]
-    found = max(all_found, key=lambda one: float(one.used[0]))
+    found = max(all_found, key=lambda one: nominal(one.used))
     used = np.max(np.broadcast_arrays(*(one.used for one in all_found)), axis=0)
     over = goes_over(used, 1.0, 1.0 - YIELD_WATCH)
     show = case.units.show
@@ -189,7 +190,7 @@ def _bending(case: Case, plate: Plate) -> Draft:
         at_most=1.0,
         near=1.0 - YIELD_WATCH,
         worst=Verdict.STOP,
-        meaning=f"At the engine's best torque {show(float(found.force[0]), Kind.FORCE)} on "
+        meaning=f"At the engine's best torque {show(nominal(found.force), Kind.FORCE)} on "
         f"{found.carried.hole.name} strain it to {used[0]:.0%} of what bends it for good."
         + (" It would stay bent." if used[0] > 1.0 else ""),
         remedy=_bending_remedy(case, plate, found, used) if over else "",
@@ -211,9 +212,9 @@ def _bending_working(case: Case, plate: Plate, found: Bending) -> str:
     show = case.units.show
     assert plate.thickness is not None
     return (
-        f"{show(float(found.force[0]), Kind.FORCE)}, {_mm(case, float(found.stand_off[0]))} off "
-        f"the plate, {_mm(case, float(found.lever[0]))} beyond the nearest fixing, "
-        f"{_mm(case, found.width)} × {_mm(case, float(case.si(plate.thickness)[0]))} of metal: "
+        f"{show(nominal(found.force), Kind.FORCE)}, {_mm(case, nominal(found.stand_off))} off "
+        f"the plate, {_mm(case, nominal(found.lever))} beyond the nearest fixing, "
+        f"{_mm(case, found.width)} × {_mm(case, nominal(case.si(plate.thickness)))} of metal: "
         f"{found.used[0] * found.metal.yield_strength / 1e6:.0f} MPa of "
         f"{found.metal.yield_strength / 1e6:.0f} MPa ({found.metal.material})"
     )
@@ -222,10 +223,10 @@ def _bending_working(case: Case, plate: Plate, found: Bending) -> str:
 def _bending_remedy(case: Case, plate: Plate, found: Bending, used: Array) -> str:
     """Out of its own plane a plate's stress falls with the square of its thickness."""
     assert plate.thickness is not None
-    thick = float(case.si(plate.thickness)[0]) * float(np.sqrt(used[0] / YIELD_WATCH))
+    thick = nominal(case.si(plate.thickness)) * float(np.sqrt(used[0] / YIELD_WATCH))
     return (
         f"Take sheet of {_mm(case, thick)}, bring the plate nearer to the belt than "
-        f"{_mm(case, float(found.stand_off[0]))}, or hold the bolt's other end with a second plate."
+        f"{_mm(case, nominal(found.stand_off))}, or hold the bolt's other end with a second plate."
     )
 
 
@@ -235,7 +236,7 @@ def _spot(case: Case, plate: Plate, name: str) -> tuple[float, float, float] | N
         return None
     hole: Drilled = next(each for each in drilled(case, plate) if each.hole.name == name)
     x, y = on_machine(case, plate, (hole.cut.start_x, hole.cut.start_y))
-    return float(np.ravel(x)[0]), float(np.ravel(y)[0]), 0.0
+    return nominal(x), nominal(y), 0.0
 
 
 def _fine_unit(case: Case) -> str:

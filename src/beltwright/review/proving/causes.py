@@ -16,6 +16,7 @@ from beltwright.review.driveline.pulleys import roll_out
 from beltwright.review.driveline.routes import gears, route_to
 from beltwright.review.engine.torque import no_load, peak_torque
 from beltwright.review.measuring import how_for
+from beltwright.review.nominal import nominal
 from beltwright.review.proving.comparing import comparisons
 from beltwright.review.proving.conditions import ratio_key
 from beltwright.review.proving.written import Place, at_place, key_of
@@ -114,7 +115,7 @@ def _strain(case: Case, belt: Belt) -> float:
         share = peak_torque(case) / pulls(case, belt).grip
     except NotKnownError:
         return 1.0
-    return float(np.atleast_1d(share)[0]) if np.isfinite(np.atleast_1d(share)[0]) else 1.0
+    return nominal(share) if np.isfinite(nominal(share)) else 1.0
 
 
 def _told_of(case: Case, belt: Belt) -> bool:
@@ -138,12 +139,13 @@ def _derived(case: Case, key: str) -> Iterator[Cause]:
 
 def _of(case: Case, values: Array, place: Place, drawn: str, words: str, check: str) -> Cause:
     stands = at_place(case.build, place)
-    nominal = float(values[0])
+    stands_at = nominal(values)
     spread = float(np.ptp(values[1:])) / 2.0 if values.size > 1 else 0.0
-    spread = max(spread, _CHANGES[key_of(place)] * nominal)
+    spread = max(spread, _CHANGES[key_of(place)] * stands_at)
     kind = Kind.ROTATION if place[0] == "engine" else Kind.LENGTH
     key = key_of(place) if stands is None else stands.key
-    return Cause(words, kind, place, key, drawn, values, nominal, spread, *_around(nominal), check)
+    ends = _around(stands_at)
+    return Cause(words, kind, place, key, drawn, values, stands_at, spread, *ends, check)
 
 
 def _around(nominal: float) -> tuple[float, float]:

@@ -9,6 +9,7 @@ from beltwright.quantity import Kind
 from beltwright.review.brake.findings import BRAKE_CAUTION
 from beltwright.review.case import Case, NotKnownError
 from beltwright.review.gearbox.heat import oil_limit
+from beltwright.review.nominal import nominal
 from beltwright.review.proving.comparing import Comparison
 from beltwright.review.proving.conditions import driven
 from beltwright.review.proving.readings import braked_from, shortest_path
@@ -41,14 +42,14 @@ def danger_of(case: Case, compared: Comparison) -> Danger | None:
 def _stop(case: Case, compared: Comparison) -> Danger | None:
     drive = compared.reading.drive
     there = driven(case, drive)
-    path = float(compared.measured[0])
+    path = nominal(compared.measured)
     remedy = (
         "Do not drive faster than walking pace. Bed the lining in, take up the slack of the cable, "
         "look for oil on the lining, then measure again; if it stays, give the pedal more lever or "
         "brake the other axle too."
     )
     held = shortest_path(drive, there)
-    longest = float(held[0]) + expanded_uncertainty(held)
+    longest = nominal(held) + expanded_uncertainty(held)
     if not drive.locked and path - compared.measured_doubt > longest:
         why = (
             f"The tyres would have stopped it within {distance_words(case, longest)} even where "
@@ -89,7 +90,7 @@ def _hot(case: Case, compared: Comparison) -> Danger | None:
         limit = oil_limit(driven(case, compared.reading.drive))
     except NotKnownError:
         return None
-    if float(compared.measured[0]) <= limit:
+    if nominal(compared.measured) <= limit:
         return None
     show = case.units.show
     why = (

@@ -11,6 +11,7 @@ from beltwright.quantity import Kind
 from beltwright.review.case import Case
 from beltwright.review.draft import Ask, Draft
 from beltwright.review.finding import Explained, Verdict
+from beltwright.review.nominal import nominal
 from beltwright.review.proving.comparing import Comparison, comparison, comparisons
 from beltwright.review.proving.conditions import sampled
 from beltwright.review.proving.danger import danger_of
@@ -69,7 +70,7 @@ def _answer(case: Case, reading: Reading) -> Draft:
         at_most=None if plain or side < 0 else most,
         verdict=Verdict.STOP if danger else verdict,
         unit=_unit(case, reading),
-        says=_shown(case, reading, float(compared.measured[0])),
+        says=_shown(case, reading, nominal(compared.measured)),
         meaning=_meaning(case, compared, danger.why if danger else "")
         + (_cause_words(compared, causes) if searched else ""),
         remedy=danger.remedy if danger else _remedy(compared, causes, searched=searched),
@@ -119,11 +120,11 @@ def _ranged(case: Case, reading: Reading, value: float, doubt: float) -> str:
 
 def _meaning(case: Case, compared: Comparison, danger: str) -> str:
     reading = compared.reading
-    expected = _ranged(case, reading, float(compared.predicted[0]), compared.predicted_doubt)
+    expected = _ranged(case, reading, nominal(compared.predicted), compared.predicted_doubt)
     if not np.isfinite(compared.predicted[0]):
         expected = "that it never gets there"
     ended = reading.drive.climbed if reading.side else None
-    if reading.side < 0 and float(compared.predicted[0]) > STEEPEST:
+    if reading.side < 0 and nominal(compared.predicted) > STEEPEST:
         expected = "no slope"
     how = "it agrees" if compared.agrees else _apart(case, compared)
     told = f"{_conditions(case, reading.drive, reading.what)}{_EXPECTS[ended]} {expected}: {how}."
@@ -154,7 +155,7 @@ _EXPECTS = {
 
 def _apart(case: Case, compared: Comparison) -> str:
     """How far a reading is from the plan, in words."""
-    read, expected = float(compared.measured[0]), float(compared.predicted[0])
+    read, expected = nominal(compared.measured), nominal(compared.predicted)
     kind = compared.reading.kind
     if kind is Kind.TEMPERATURE:
         hotter = "hotter" if read > expected else "colder"
@@ -217,7 +218,7 @@ def _checks(causes: tuple[Explained, ...]) -> list[str]:
 
 def _working(case: Case, compared: Comparison) -> str:
     reading = compared.reading
-    read = _ranged(case, reading, float(compared.measured[0]), compared.measured_doubt)
-    expected = _ranged(case, reading, float(compared.predicted[0]), compared.predicted_doubt)
+    read = _ranged(case, reading, nominal(compared.measured), compared.measured_doubt)
+    expected = _ranged(case, reading, nominal(compared.predicted), compared.predicted_doubt)
     limit = "≤" if abs(compared.error) <= AGREES else ">"
     return f"read {read}, expected {expected}: |E| = {abs(compared.error):.2g} {limit} 1"

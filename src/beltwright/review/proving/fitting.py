@@ -17,6 +17,7 @@ from beltwright.quantity import Quantity
 from beltwright.review.case import Case, NotKnownError
 from beltwright.review.driveline.routes import Gear, gears
 from beltwright.review.motion.pull import geared, resistance
+from beltwright.review.nominal import nominal
 from beltwright.review.proving.causes import Cause, causes
 from beltwright.review.proving.comparing import Comparison, comparisons, one_sided
 from beltwright.review.proving.conditions import (
@@ -174,7 +175,7 @@ def _torques(case: Case) -> dict[str, float]:
             push = geared(there, gear).thrust(1.0)
         except NotKnownError:
             continue
-        found[drive.name] = max(float(np.atleast_1d(force / push)[0]), 0.0)
+        found[drive.name] = max(nominal(force / push), 0.0)
     return found
 
 
@@ -249,7 +250,7 @@ def _error_in(case: Case, compared: Comparison, gear: Gear) -> float:
         {ratio_key(gear_of(there, reading.drive)): np.array([gear.ratio])},
         case.units,
     )
-    predicted = float(reading.predicted(driven(trial, reading.drive))[0])
-    doubt = compared.predicted_doubt * predicted / float(compared.predicted[0])
+    predicted = nominal(reading.predicted(driven(trial, reading.drive)))
+    doubt = compared.predicted_doubt * predicted / nominal(compared.predicted)
     error = normalized_error(compared.measured[0], predicted, compared.measured_doubt, doubt)
     return float(one_sided(error, reading.side))

@@ -13,6 +13,7 @@ from beltwright.review.draft import Ask, Draft
 from beltwright.review.finding import Verdict
 from beltwright.review.motion.ground import grippiest
 from beltwright.review.nearness import goes_over
+from beltwright.review.nominal import nominal
 from beltwright.review.shaft.axle import (
     chain_pull,
     chain_row,
@@ -52,7 +53,7 @@ def _axle(case: Case) -> Draft:
     ratio = output_against_donor(case)
     now, before = torque_at(case, box.output), donor_torque(case)
     show = partial(case.units.show, kind=Kind.TORQUE)
-    over = float(ratio[0])
+    over = nominal(ratio)
     return Draft(
         kind=Kind.RATIO,
         unit="%",
@@ -68,7 +69,7 @@ def _axle(case: Case) -> Draft:
         else "",
         formula="torque = min(engine torque × ratio × efficiency, grip × load × radius), over the "
         "donor's",
-        working=f"{show(float(now[0]))} / {show(float(before[0]))} = {over:.2f}, on "
+        working=f"{show(nominal(now))} / {show(nominal(before))} = {over:.2f}, on "
         f"{grippiest(case).name}",
         source="mechanics; watched from 1.25 and stopped at 2.5 times the donor's: assumed, no "
         "source",
@@ -78,15 +79,15 @@ def _axle(case: Case) -> Draft:
 
 
 def _set_by(case: Case) -> str:
-    engine = float(engine_puts(case, case.build.wheels.shaft)[0])
-    grip = float(wheel_grip(case)[0])
+    engine = nominal(engine_puts(case, case.build.wheels.shaft))
+    grip = nominal(wheel_grip(case))
     return ": the tyres spin first" if grip < engine else ": the engine gives no more"
 
 
 def _chain(case: Case, chain: Chain) -> Draft:
     row = chain_row(chain)
     pull = chain_pull(case, chain)
-    factor = row.breaking_load / float(pull[0])
+    factor = row.breaking_load / nominal(pull)
     show = case.units.show
     return Draft(
         kind=Kind.FORCE,
@@ -99,10 +100,10 @@ def _chain(case: Case, chain: Chain) -> Draft:
         if goes_over(pull, row.breaking_load / STRETCHES, 1.0 - STRETCHES / LASTS)
         else "",
         formula="pull = 2 T / D + m v², D = p / sin(π/z); at most a third of the breaking load",
-        working=f"2 × {show(float(torque_at(case, chain.driven.shaft)[0]), Kind.TORQUE)} on "
+        working=f"2 × {show(nominal(torque_at(case, chain.driven.shaft)), Kind.TORQUE)} on "
         f"{chain.driven.teeth} teeth of {show(row.pitch, Kind.LENGTH)}: "
-        f"{show(float(pull[0]), Kind.FORCE)}; breaks at {show(row.breaking_load, Kind.FORCE)}; "
-        f"{float(fastest_speed_of(case, chain)[0]):.1f} m/s in top gear",
+        f"{show(nominal(pull), Kind.FORCE)}; breaks at {show(row.breaking_load, Kind.FORCE)}; "
+        f"{nominal(fastest_speed_of(case, chain)):.1f} m/s in top gear",
         source=f"{row.source} ({row.status}); a third as proof load (ISO 606, from memory), a "
         "seventh to last (common practice)",
         leaves_out="jerks, wear, rust, and a cranked link, which holds a fifth to a third less",
@@ -112,7 +113,7 @@ def _chain(case: Case, chain: Chain) -> Draft:
 
 def _chain_remedy(case: Case, chain: Chain) -> str:
     """The next chain that lasts with as many teeth, and the teeth with which this one does."""
-    row, pull = chain_row(chain), float(chain_pull(case, chain)[0])
+    row, pull = chain_row(chain), nominal(chain_pull(case, chain))
     # with as many teeth the pull falls as the pitch grows
     lasts = [
         other.size

@@ -12,6 +12,7 @@ from beltwright.review.draft import Ask, Draft
 from beltwright.review.finding import Verdict
 from beltwright.review.judging import TOLERATED_SHARE
 from beltwright.review.nearness import falls_short, goes_over
+from beltwright.review.nominal import nominal
 from beltwright.review.shaft.hub import (
     KEYWAY,
     Bending,
@@ -99,10 +100,10 @@ def _about(case: Case, pulley: Pulley) -> Iterator[Ask]:
 def _fit(case: Case, pulley: Pulley) -> Draft:
     found = fit(case, pulley)
     fine = partial(case.units.show, kind=Kind.LENGTH, unit=case.units.caliper())
-    gap = float(found.gap[0])
+    gap = nominal(found.gap)
     wobble = ""
     if found.wobble is not None and gap > 0.0:
-        wobble = f" Its rim can wobble {fine(float(found.wobble[0]))} before it is clamped."
+        wobble = f" Its rim can wobble {fine(nominal(found.wobble))} before it is clamped."
     return Draft(
         kind=Kind.LENGTH,
         unit=case.units.caliper(),
@@ -114,7 +115,7 @@ def _fit(case: Case, pulley: Pulley) -> Draft:
         meaning=f"{_fit_words(gap)}{wobble}",
         remedy=_fit_remedy(case, found),
         formula="gap = bore − shaft",
-        working=f"{fine(float(found.bore[0]))} − {fine(float(found.shaft[0]))} = {fine(gap)}",
+        working=f"{fine(nominal(found.bore))} − {fine(nominal(found.shaft))} = {fine(gap)}",
         source=f"ISO 286-1 for the terms; {fine(SLIP_FIT)} and {fine(LOOSE_FIT)} are common "
         "practice, no source",
         leaves_out="a worn, oval or tapered bore; a shaft that runs out",
@@ -133,7 +134,7 @@ def _fit_words(gap: float) -> str:
 
 
 def _fit_remedy(case: Case, found: Fit) -> str:
-    gap, shaft = float(found.gap[0]), float(found.shaft[0])
+    gap, shaft = nominal(found.gap), nominal(found.shaft)
     fine = partial(case.units.show, kind=Kind.LENGTH, unit=case.units.caliper())
     if gap < TIGHT_FIT:
         play = case.units.show_range(*SLIDING_FIT, Kind.LENGTH, case.units.caliper())
@@ -166,11 +167,11 @@ def _key(case: Case, pulley: Pulley) -> Draft:
         f"torque there.{_key_size(case, pulley)}",
         remedy="Use a longer key that bears over the whole hub, or a tapered bush." if weak else "",
         formula="T = d L × min(0.577 Sy w / 2, Sy h / 4)",
-        working=f"{show(float(diameter(case, pulley)[0]), Kind.LENGTH, case.units.caliper())} × "
-        f"{show(float(case.si(key.length)[0]), Kind.LENGTH)} long, "
-        f"{show(float(case.si(key.width)[0]), Kind.LENGTH)} wide, "
-        f"{show(float(case.si(key.height)[0]), Kind.LENGTH)} high: "
-        f"{show(float(holds[0]), Kind.TORQUE)} against {show(float(torque[0]), Kind.TORQUE)}",
+        working=f"{show(nominal(diameter(case, pulley)), Kind.LENGTH, case.units.caliper())} × "
+        f"{show(nominal(case.si(key.length)), Kind.LENGTH)} long, "
+        f"{show(nominal(case.si(key.width)), Kind.LENGTH)} wide, "
+        f"{show(nominal(case.si(key.height)), Kind.LENGTH)} high: "
+        f"{show(nominal(holds), Kind.TORQUE)} against {show(nominal(torque), Kind.TORQUE)}",
         source="Shigley, Mechanical Engineering Design, 8th edition, section 7-7; 1.2 times "
         "the torque at least, twice to be sound: common practice, no source",
         leaves_out="shocks of a dropped clutch; a key that rocks in a worn keyway",
@@ -182,7 +183,7 @@ def _key_size(case: Case, pulley: Pulley) -> str:
     usual = usual_key(case, pulley)
     key = hub_of(pulley).key
     assert key is not None
-    if usual is None or abs(usual.width - float(case.si(key.width)[0])) < 0.1e-3:
+    if usual is None or abs(usual.width - nominal(case.si(key.width))) < 0.1e-3:
         return ""
     show = partial(case.units.show, kind=Kind.LENGTH)
     return f" The standard key of this shaft is {show(usual.width)} by {show(usual.height)}."
@@ -206,8 +207,8 @@ def _screw(case: Case, pulley: Pulley) -> Draft:
         else "",
         formula="T = holding force × d / 2",
         working=f"{show(row.holding_force, Kind.FORCE)} × "
-        f"{show(float(diameter(case, pulley)[0]), Kind.LENGTH, case.units.caliper())} / 2 = "
-        f"{show(float(holds[0]), Kind.TORQUE)} against {show(float(torque[0]), Kind.TORQUE)}",
+        f"{show(nominal(diameter(case, pulley)), Kind.LENGTH, case.units.caliper())} / 2 = "
+        f"{show(nominal(holds), Kind.TORQUE)} against {show(nominal(torque), Kind.TORQUE)}",
         source=f"{row.source} ({row.status})",
         leaves_out="a hard or oily shaft, and a screw that was not tightened fully",
         caution=OFF_CAUTION,
@@ -232,7 +233,7 @@ def _hub(case: Case, pulley: Pulley) -> Draft:
         if short
         else "",
         formula="a hub at least as long as its bore does not rock",
-        working=f"{show(float(length[0]))} / {show(float(wide[0]))} = "
+        working=f"{show(nominal(length))} / {show(nominal(wide))} = "
         f"{float(length[0] / wide[0]):.2f}",
         source="common practice, no source",
     )
@@ -256,7 +257,7 @@ def _wall(case: Case, pulley: Pulley) -> Draft:
         else "",
         formula="wall = (outside − bore) / 2 − half the key's height, at least a quarter of the "
         "bore",
-        working=f"{show(float(wall[0]))} against {show(0.25 * float(wide[0]))}",
+        working=f"{show(nominal(wall))} against {show(0.25 * nominal(wide))}",
         source="common practice, no source",
         leaves_out="cracks: look at the corners of the keyway",
     )
@@ -265,7 +266,7 @@ def _wall(case: Case, pulley: Pulley) -> Draft:
 def _bending(case: Case, pulley: Pulley) -> Draft:
     found = bending(case, pulley)
     show, notch = case.units.show, found.notch
-    used = float(found.used[0])
+    used = nominal(found.used)
     return Draft(
         kind=Kind.RATIO,
         unit="%",
@@ -274,13 +275,13 @@ def _bending(case: Case, pulley: Pulley) -> Draft:
         near=1.0 - 1.0 / FATIGUE_RESERVE,
         worst=Verdict.STOP,
         meaning=f"At the engine's best torque the shaft bears {used:.0%} of what it stands turn "
-        f"after turn; the pulley leans over by {np.degrees(float(found.lean[0])):.2f}°.",
+        f"after turn; the pulley leans over by {np.degrees(nominal(found.lean)):.2f}°.",
         remedy=_bending_remedy(found),
         formula="used = 16/(π d³) × (2 Kf M / Se + √3 Kfs T / Sut), M = pull × overhang",
-        working=f"pull {show(float(found.load[0]), Kind.FORCE)}, bending "
-        f"{show(float(found.moment[0]), Kind.TORQUE)}, twist "
-        f"{show(float(found.torque[0]), Kind.TORQUE)} on "
-        f"{show(float(diameter(case, pulley)[0]), Kind.LENGTH, case.units.caliper())}; "
+        working=f"pull {show(nominal(found.load), Kind.FORCE)}, bending "
+        f"{show(nominal(found.moment), Kind.TORQUE)}, twist "
+        f"{show(nominal(found.torque), Kind.TORQUE)} on "
+        f"{show(nominal(diameter(case, pulley)), Kind.LENGTH, case.units.caliper())}; "
         f"Kf {notch.bending:g}, Kfs {notch.twisting:g} ({notch.what}), Se "
         f"{found.stands[0] / 1e6:.0f} MPa, Sut {found.steel[0] / 1e6:.0f} MPa: {used:.1%}",
         source="Shigley, Mechanical Engineering Design, 8th edition, equation 7-8 (Goodman) and "
@@ -310,7 +311,7 @@ def _bending_remedy(found: Bending) -> str:
 
 def _overhang(case: Case, pulley: Pulley) -> Draft:
     found = overhung(case, pulley)
-    moment = float(found.moment[0])
+    moment = nominal(found.moment)
     return Draft(
         kind=Kind.RATIO,
         unit="%",
@@ -319,7 +320,7 @@ def _overhang(case: Case, pulley: Pulley) -> Draft:
         near=1.0 - MOMENT_WATCH / MOMENT_LIMIT,
         worst=Verdict.STOP,
         meaning=f"The belt bends the shaft {moment:.2f} times as hard as in the donor; its bearing "
-        f"lasts about {float(found.life[0]):.0%} as long."
+        f"lasts about {nominal(found.life):.0%} as long."
         if moment > MOMENT_WATCH
         else f"The belt bends the shaft no harder than in the donor ({moment:.2f} times).",
         remedy="Move the groove closer to the bearing, use a larger pulley, or hold the shaft's "
@@ -328,8 +329,8 @@ def _overhang(case: Case, pulley: Pulley) -> Draft:
         else "",
         formula="bending = (torque / diameter × overhang) / (the donor's); life = 1 / bending³ / "
         "speed",
-        working=f"pull {float(found.pull[0]):.2f} × overhang "
-        f"{moment / float(found.pull[0]):.2f} = {moment:.2f}",
+        working=f"pull {nominal(found.pull):.2f} × overhang "
+        f"{moment / nominal(found.pull):.2f} = {moment:.2f}",
         source="statics; ISO 281 for the bearing; watched from the donor's own and stopped at "
         "twice that: assumed, no source",
         leaves_out="a belt that is set tighter than the donor's; other loads on the same shaft",

@@ -1,6 +1,7 @@
 """What stands beside every finding about tipping: the cautions, and where the weight sits."""
 
 from beltwright.review.case import Case
+from beltwright.review.nominal import nominal
 from beltwright.review.stability.centre_of_gravity import laden
 
 TIPPING_CAUTION = (
@@ -15,4 +16,4 @@ TURN_CAUTION = (
 def weight_place(case: Case) -> tuple[float, float, float]:
     """Where the weight of the laden machine sits, for the drawing [m]."""
     balance = laden(case).balance
-    return (float(balance.x[0]), float(balance.y[0]), float(balance.z[0]))
+    return (nominal(balance.x), nominal(balance.y), nominal(balance.z))

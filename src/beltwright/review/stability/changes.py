@@ -2,13 +2,12 @@
 
 from dataclasses import dataclass
 
-import numpy as np
-
 from beltwright.physics.arrays import ArrayLike
 from beltwright.physics.stability.centre_of_gravity import Balance, put_together
 from beltwright.physics.stability.slope import LEFT, RIGHT
 from beltwright.quantity import Kind
 from beltwright.review.case import Case
+from beltwright.review.nominal import nominal, nominal_alone
 from beltwright.review.road_words import thinks_in_inches
 from beltwright.review.stability.centre_of_gravity import driver, states
 from beltwright.review.stability.tipping import (
@@ -43,19 +42,20 @@ def changes(case: Case) -> tuple[Change, Change, Change]:
     )
     show = case.units.show
     return (
-        Change(f"A lift of {show(lift, Kind.LENGTH)}", _first(with_weight_lowered(case, -lift))),
+        Change(f"A lift of {show(lift, Kind.LENGTH)}", nominal(with_weight_lowered(case, -lift))),
         Change(
-            f"wheels {show(wider, Kind.LENGTH)} wider apart", _first(with_tracks_wider(case, wider))
+            f"wheels {show(wider, Kind.LENGTH)} wider apart",
+            nominal(with_tracks_wider(case, wider)),
         ),
         Change(f"a driver {show(heavier, Kind.MASS)} heavier", _with_heavier_driver(case, heavier)),
     )
 
 
 def _with_heavier_driver(case: Case, more: float) -> float:
-    seated = _nominal(driver(case))
+    seated = _as_written(driver(case))
     extra = (more, seated.x, seated.y, seated.z)
-    heavier = [_with(_nominal(state.balance), extra) for state in states(case)]
-    return min(_first(least_limit(case, each, LEFT, RIGHT)) for each in heavier)
+    heavier = [_with(_as_written(state.balance), extra) for state in states(case)]
+    return min(nominal(least_limit(case, each, LEFT, RIGHT)) for each in heavier)
 
 
 def _with(balance: Balance, extra: tuple[ArrayLike, ...]) -> Balance:
@@ -63,12 +63,8 @@ def _with(balance: Balance, extra: tuple[ArrayLike, ...]) -> Balance:
     return put_together(*([part, added] for part, added in zip(parts, extra, strict=True)))
 
 
-def _nominal(balance: Balance) -> Balance:
+def _as_written(balance: Balance) -> Balance:
     """A balance of the build as written alone."""
     return Balance(
-        *(np.ravel(part)[:1] for part in (balance.mass, balance.x, balance.y, balance.z))
+        *(nominal_alone(part) for part in (balance.mass, balance.x, balance.y, balance.z))
     )
-
-
-def _first(values: object) -> float:
-    return float(np.ravel(np.asarray(values, dtype=float))[0])

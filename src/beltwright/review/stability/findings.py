@@ -18,6 +18,7 @@ from beltwright.review.draft import Ask, Draft
 from beltwright.review.finding import Verdict
 from beltwright.review.motion.ground import steepest
 from beltwright.review.nearness import falls_short
+from beltwright.review.nominal import nominal
 from beltwright.review.road_words import SLOPE_UNIT, slope_words
 from beltwright.review.stability import turn_findings
 from beltwright.review.stability.cautions import TIPPING_CAUTION, weight_place
@@ -62,9 +63,9 @@ def _centre_of_gravity(case: Case) -> Draft:
     machine = bare(case)
     length = partial(case.units.show, kind=Kind.LENGTH)
     told = "; ".join(
-        f"{state.name}: {case.units.show(float(state.balance.mass[0]), Kind.MASS)}, "
-        f"{length(float(state.balance.x[0]))} ahead of the rear axle, "
-        f"{length(float(state.balance.z[0]))} up"
+        f"{state.name}: {case.units.show(nominal(state.balance.mass), Kind.MASS)}, "
+        f"{length(nominal(state.balance.x))} ahead of the rear axle, "
+        f"{length(nominal(state.balance.z))} up"
         for state in states(case)
     )
     return Draft(
@@ -74,7 +75,7 @@ def _centre_of_gravity(case: Case) -> Draft:
         meaning=f"Height of the weight. {told[0].upper()}{told[1:]}.",
         formula="ahead = wheelbase × front / (front + rear); height = axle height + (ahead × cos φ "
         "− front share × axle distance × cos α) / sin φ, one end raised",
-        working=f"bare: {length(float(machine.x[0]))} ahead, {length(float(machine.z[0]))} up; "
+        working=f"bare: {length(nominal(machine.x))} ahead, {length(nominal(machine.z))} up; "
         "then driver and loads by moments",
         source="moments about the rear axle; ISO 10392, axle lift method",
         leaves_out="springs, soft tyres, fuel that runs to one side",
@@ -83,7 +84,7 @@ def _centre_of_gravity(case: Case) -> Draft:
 
 
 def _working(limit: SlopeLimit) -> str:
-    static = float(limit.static[0])
+    static = nominal(limit.static)
     return (
         f"tips at {slope_words(static)} ({limit.state.name}); × {WORKING_SHARE:g}, never above "
         f"{np.degrees(NEVER_STEEPER):.0f}° = {slope_words(float(working_limit(static)))}"
@@ -98,7 +99,7 @@ def _slope_draft(case: Case, limit: SlopeLimit, meaning: str, remedy: str) -> Dr
         at_least=steepest(case),
         worst=Verdict.STOP,
         unit=SLOPE_UNIT,
-        says=f"stay under {slope_words(float(working[0]))}",
+        says=f"stay under {slope_words(nominal(working))}",
         meaning=meaning,
         remedy=remedy if falls_short(working, steepest(case)) else "",
         formula="tan tip angle = distance of the weight from the tip line / its height above it; "
@@ -113,9 +114,9 @@ def _slope_draft(case: Case, limit: SlopeLimit, meaning: str, remedy: str) -> Dr
 
 def _side_slope(case: Case) -> Draft:
     limit = side_limit(case)
-    static = float(limit.static[0])
-    lower = float(with_weight_lowered(case, LITTLE)[0]) - static
-    wider = float(with_tracks_wider(case, LITTLE)[0]) - static
+    static = nominal(limit.static)
+    lower = nominal(with_weight_lowered(case, LITTLE)) - static
+    wider = nominal(with_tracks_wider(case, LITTLE)) - static
     show = case.units.show(LITTLE, Kind.LENGTH)
     pivots = case.build.wheels.front_axle == "pivoting"
     return _slope_draft(
@@ -131,7 +132,7 @@ def _side_slope(case: Case) -> Draft:
 
 def _end_slope(case: Case, downhill: float) -> Draft:
     limit = slope_limit(case, downhill)
-    static = float(limit.static[0])
+    static = nominal(limit.static)
     backwards = downhill == REAR
     meaning = (
         f"Nose up it falls over backwards at {slope_words(static)}, {limit.state.name}; a jerk of "
@@ -156,15 +157,15 @@ def _front_share(case: Case) -> Draft:
         kind=Kind.RATIO,
         value=up,
         at_least=LEAST_ON_FRONT,
-        worst=Verdict.STOP if float(up[0]) <= 0.0 else Verdict.MARGINAL,
+        worst=Verdict.STOP if nominal(up) <= 0.0 else Verdict.MARGINAL,
         stops=up <= 0.0,
-        meaning=f"The front wheels carry {show(float(level[0]))} of the weight on the level and "
-        f"{show(float(up[0]))} nose up on {slope_words(float(slope[0]))}, fully laden.",
+        meaning=f"The front wheels carry {show(nominal(level))} of the weight on the level and "
+        f"{show(nominal(up))} nose up on {slope_words(nominal(slope))}, fully laden.",
         remedy="Move the load forward or hang weight on the front: light front wheels do not steer."
         if falls_short(up, LEAST_ON_FRONT)
         else "",
         formula="front share = (ahead − height × tan slope) / wheelbase",
-        working=f"{show(float(level[0]))} level, {show(float(up[0]))} uphill",
+        working=f"{show(nominal(level))} level, {show(nominal(up))} uphill",
         source="moments about the rear axle; a fifth on the front: common practice, no source",
         leaves_out="a trailer's pull, which takes more off the front",
         caution=TIPPING_CAUTION,
@@ -179,7 +180,7 @@ def _changes(case: Case) -> Draft:
         value=limit.static,
         verdict=Verdict.SOUND,
         unit=SLOPE_UNIT,
-        says=f"tips across at {slope_words(float(limit.static[0]))}",
+        says=f"tips across at {slope_words(nominal(limit.static))}",
         meaning=f"{'; '.join(f'{each.words}: {_by(each, limit)}' for each in told)}.",
         formula="the side limit worked out again with one thing changed",
         working="; ".join(f"{each.words}: tips at {slope_words(each.static)}" for each in told),
@@ -192,7 +193,7 @@ def _changes(case: Case) -> Draft:
 
 
 def _by(change: Change, limit: SlopeLimit) -> str:
-    more = np.degrees(change.static - float(limit.static[0]))
+    more = np.degrees(change.static - nominal(limit.static))
     if abs(more) < 0.05:
         return "next to no change"
     return f"{abs(more):.1f}° {'more' if more > 0.0 else 'less'}"

@@ -17,6 +17,7 @@ from beltwright.physics.stability.slope import (
 )
 from beltwright.review.case import Case
 from beltwright.review.motion.ground import grounds, steepest
+from beltwright.review.nominal import nominal
 from beltwright.review.stability.centre_of_gravity import (
     State,
     laden,
@@ -68,7 +69,7 @@ def slope_limit(case: Case, *downhill: float) -> SlopeLimit:
 
 def _slope_limit(case: Case, downhill: tuple[float, ...]) -> SlopeLimit:
     limits = [least_limit(case, state.balance, *downhill) for state in states(case)]
-    first = int(np.argmin([float(limit.flat[0]) for limit in limits]))
+    first = int(np.argmin([nominal(limit) for limit in limits]))
     static = limits[0]
     for limit in limits[1:]:
         static = np.minimum(static, limit)
@@ -150,7 +151,7 @@ class TurnAndSlope:
 
 def turn_and_slope(case: Case) -> TurnAndSlope:
     """The chart of speed against turn radius: level, half and all of the steepest slope."""
-    slope = float(steepest(case)[0])
+    slope = nominal(steepest(case))
     usual = grounds(case)[0]
     radius = CHART_RADII[:, None]
     return TurnAndSlope(

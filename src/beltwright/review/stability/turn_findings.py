@@ -15,6 +15,7 @@ from beltwright.review.driveline.speed import governed, speed_in, top_gear
 from beltwright.review.finding import Verdict
 from beltwright.review.motion.ground import grounds, steepest
 from beltwright.review.nearness import falls_short
+from beltwright.review.nominal import nominal
 from beltwright.review.road_words import distance_words, slope_words
 from beltwright.review.stability.cautions import TIPPING_CAUTION, TURN_CAUTION, weight_place
 from beltwright.review.stability.tipping import (
@@ -52,7 +53,7 @@ def _turn(case: Case) -> Draft:
     at_lock = tipping_speed(case, tightest)
     show_speed = partial(case.units.show, kind=Kind.SPEED)
     length = partial(distance_words, case)
-    tips_first = float(sideways_hold(case)[0]) <= usual.row.grip_high
+    tips_first = nominal(sideways_hold(case)) <= usual.row.grip_high
     return Draft(
         kind=Kind.SPEED,
         value=np.atleast_1d(at_lock),
@@ -60,16 +61,16 @@ def _turn(case: Case) -> Draft:
         near=SPEED_MARGIN,
         worst=Verdict.STOP if tips_first else Verdict.MARGINAL,
         stops=np.atleast_1d(sideways_hold(case) <= usual.row.grip_high),
-        says=f"tips at {show_speed(float(at_lock[0]))} on full lock",
-        meaning=f"At top speed, {show_speed(float(speed[0]))}, it tips in any turn tighter than "
-        f"{length(float(tips[0]))} and slides on {usual.name} below {length(float(slides[0]))}; "
-        f"full lock turns {length(float(tightest[0]))}.",
+        says=f"tips at {show_speed(nominal(at_lock))} on full lock",
+        meaning=f"At top speed, {show_speed(nominal(speed))}, it tips in any turn tighter than "
+        f"{length(nominal(tips))} and slides on {usual.name} below {length(nominal(slides))}; "
+        f"full lock turns {length(nominal(tightest))}.",
         remedy=_turn_remedy(case)
         if falls_short(np.atleast_1d(at_lock), speed, SPEED_MARGIN)
         else "",
         formula="tipping speed = √(g × radius × k), k = tan of the side limit",
-        working=f"√(9.807 m/s² × {float(tightest[0]):.2f} m × {float(sideways_hold(case)[0]):.3f}) "
-        f"= {show_speed(float(at_lock[0]))}",
+        working=f"√(9.807 m/s² × {nominal(tightest):.2f} m × {nominal(sideways_hold(case)):.3f}) "
+        f"= {show_speed(nominal(at_lock))}",
         source="circular motion; T. D. Gillespie, Fundamentals of Vehicle Dynamics, section 9, "
         "from memory; full lock at top speed as the worst case: assumed",
         leaves_out="how fast the wheel is turned, bumps, soft tyres",
@@ -80,12 +81,12 @@ def _turn(case: Case) -> Draft:
 
 def _turn_remedy(case: Case) -> str:
     """Each way alone leaves the margin of speed."""
-    wanted = (1.0 + SPEED_MARGIN) * _first(_top_speed(case))
-    tightest, hold = _first(circle(case).rear_middle), _first(sideways_hold(case))
+    wanted = (1.0 + SPEED_MARGIN) * nominal(_top_speed(case))
+    tightest, hold = nominal(circle(case).rear_middle), nominal(sideways_hold(case))
     angle = lock_for(case, wanted**2 / (STANDARD_GRAVITY * hold))
-    slower = _first(tipping_speed(case, tightest)) / (1.0 + SPEED_MARGIN)
+    slower = nominal(tipping_speed(case, tightest)) / (1.0 + SPEED_MARGIN)
     # the hold grows in step with the tracks
-    each = _first(sideways_limit(with_tracks_wider(case, TRIED))) - hold
+    each = nominal(sideways_limit(with_tracks_wider(case, TRIED))) - hold
     wider = (wanted**2 / (STANDARD_GRAVITY * tightest) - hold) / each * TRIED
     show = case.units.show
     ways = [
@@ -102,7 +103,7 @@ def _turn_on_slope(case: Case) -> Draft:
     tightest = np.atleast_1d(circle(case).rear_middle)
     tips = np.atleast_1d(tipping_speed(case, tightest, slope))
     show = partial(case.units.show, kind=Kind.SPEED)
-    keep = show(float(tips[0]) / (1.0 + SPEED_MARGIN))
+    keep = show(nominal(tips) / (1.0 + SPEED_MARGIN))
     low = falls_short(tips, speed, SPEED_MARGIN)
     return Draft(
         kind=Kind.SPEED,
@@ -110,15 +111,15 @@ def _turn_on_slope(case: Case) -> Draft:
         at_least=speed,
         near=SPEED_MARGIN,
         worst=Verdict.MARGINAL,
-        says=f"tips at {show(float(tips[0]))} on full lock",
-        meaning=f"Turning on full lock where the ground falls {slope_words(_first(slope))} "
-        f"to the outside it tips at {show(float(tips[0]))}; top speed is {show(_first(speed))}.",
+        says=f"tips at {show(nominal(tips))} on full lock",
+        meaning=f"Turning on full lock where the ground falls {slope_words(nominal(slope))} "
+        f"to the outside it tips at {show(nominal(tips))}; top speed is {show(nominal(speed))}.",
         remedy=f"Turn on such a slope only at less than {keep}, better on level ground."
         if low
         else "",
         formula="tipping speed = √(g × radius × (k cos β − sin β)), k = tan of the side limit",
-        working=f"√(9.807 m/s² × {float(tightest[0]):.2f} m × ({_first(sideways_hold(case)):.3f} × "
-        f"{np.cos(_first(slope)):.3f} − {np.sin(_first(slope)):.3f})) = {show(float(tips[0]))}",
+        working=f"√(9.807 m/s² × {nominal(tightest):.2f} m × ({nominal(sideways_hold(case)):.3f} × "
+        f"{np.cos(nominal(slope)):.3f} − {np.sin(nominal(slope)):.3f})) = {show(nominal(tips))}",
         source="circular motion on a side slope; T. D. Gillespie, Fundamentals of Vehicle "
         "Dynamics, section 9, from memory",
         leaves_out="how fast the wheel is turned, bumps, soft tyres",
@@ -130,7 +131,7 @@ def _turn_on_slope(case: Case) -> Draft:
 def _slide_or_tip(case: Case) -> Draft:
     hold = np.atleast_1d(sideways_hold(case))
     most = max(grounds(case), key=lambda each: each.row.grip_high)
-    tips = [each.name for each in grounds(case) if each.row.grip_high >= float(hold[0])]
+    tips = [each.name for each in grounds(case) if each.row.grip_high >= nominal(hold)]
     return Draft(
         kind=Kind.RATIO,
         value=hold,
@@ -144,13 +145,9 @@ def _slide_or_tip(case: Case) -> Draft:
         "meets a rut, a root or a kerb.",
         remedy="Take turns slowly: the tyres will not warn you by sliding." if tips else "",
         formula="tips before it slides where grip ≥ tan of the side limit",
-        working=f"side limit {slope_words(float(side_limit(case).static[0]))}, tan = "
-        f"{float(hold[0]):.2f}; grip up to {most.row.grip_high:g} on {most.name}",
+        working=f"side limit {slope_words(nominal(side_limit(case).static))}, tan = "
+        f"{nominal(hold):.2f}; grip up to {most.row.grip_high:g} on {most.name}",
         source="statics; NHTSA's static stability factor is the same for rigid axles; grip: "
         f"{most.row.grip_source} ({most.row.grip_status})",
         caution=TURN_CAUTION,
     )
-
-
-def _first(values: object) -> float:
-    return float(np.ravel(np.asarray(values, dtype=float))[0])

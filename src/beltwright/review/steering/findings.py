@@ -12,6 +12,7 @@ from beltwright.review.case import Case
 from beltwright.review.draft import Ask, Draft
 from beltwright.review.finding import Verdict
 from beltwright.review.motion.ground import grounds
+from beltwright.review.nominal import nominal
 from beltwright.review.road_words import SLOPE_UNIT, distance_unit, distance_words
 from beltwright.review.stability.centre_of_gravity import laden, wheelbase
 from beltwright.review.stability.tipping import front_share
@@ -43,13 +44,13 @@ def _turning_circle(case: Case) -> Draft:
         unit=distance_unit(case),
         value=across,
         verdict=Verdict.SOUND,
-        meaning=f"It turns between kerbs {length(float(across[0]))} apart; the middle of the rear "
-        f"axle runs on a radius of {length(float(turning.rear_middle[0]))}.",
+        meaning=f"It turns between kerbs {length(nominal(across))} apart; the middle of the rear "
+        f"axle runs on a radius of {length(nominal(turning.rear_middle))}.",
         formula="R = wheelbase × (cot inner + cot outer) / 2; outer tyre: √((R + kingpins/2)² + "
         "wheelbase²) + scrub radius",
-        working=f"inner {np.degrees(float(lock(case).inner[-1].flat[0])):.1f}°, outer "
-        f"{np.degrees(float(lock(case).outer[-1].flat[0])):.1f}°, R = "
-        f"{length(float(turning.rear_middle[0]))}",
+        working=f"inner {np.degrees(nominal(lock(case).inner[-1])):.1f}°, outer "
+        f"{np.degrees(nominal(lock(case).outer[-1])):.1f}°, R = "
+        f"{length(nominal(turning.rear_middle))}",
         source="geometry of Ackermann's condition; J. Y. Wong, Theory of Ground Vehicles, "
         "section 5.1, from memory",
         leaves_out="tyres that slip; a locked axle, which pushes the circle wider",
@@ -71,12 +72,12 @@ def _error(case: Case) -> Draft:
         meaning="The tie rod cannot follow up to full lock: it goes over centre and the wheels "
         "jam or flip."
         if toggles
-        else f"The outer wheel is up to {np.degrees(float(worst[0])):.1f}° off its own circle and "
+        else f"The outer wheel is up to {np.degrees(nominal(worst)):.1f}° off its own circle and "
         "scrubs by that much.",
         remedy="Limit the lock with stops on the axle well before the rod goes over centre."
         if toggles
         else _arm_remedy(case)
-        if float(worst[0]) > MOST_ERROR
+        if nominal(worst) > MOST_ERROR
         else "",
         formula="error = outer − arccot(cot inner + kingpins / wheelbase), outer from the tie rod "
         "whose length stays the same",
@@ -89,8 +90,8 @@ def _error(case: Case) -> Draft:
 
 
 def _arm_remedy(case: Case) -> str:
-    along, aside = (float(case.si(part)[0]) for part in described(case).arm)
-    aimed = along * float(case.si(described(case).kingpins)[0]) / (2.0 * float(wheelbase(case)[0]))
+    along, aside = (nominal(case.si(part)) for part in described(case).arm)
+    aimed = along * nominal(case.si(described(case).kingpins)) / (2.0 * nominal(wheelbase(case)))
     return (
         "Aim the steering arms at the middle of the rear axle, seen from above: their ends should "
         f"sit about {_inwards(case, aimed)}, and sit {_inwards(case, aside)} now."
@@ -125,12 +126,12 @@ def _effort(case: Case) -> Draft:
         kind=Kind.TORQUE,
         value=torque,
         verdict=Verdict.SOUND,
-        meaning=f"Both kingpins together need {show(float(torque[0]), Kind.TORQUE)} standing on "
+        meaning=f"Both kingpins together need {show(nominal(torque), Kind.TORQUE)} standing on "
         f"{usual.name}, fully laden; a rolling wheel needs far less.",
         formula="torque = 2 × grip × load × √(tyre width² / 8 + scrub radius²)",
-        working=f"2 × {float(usual.grip[0]):.2f} × {show(float(load[0]), Kind.FORCE)} × "
-        f"√(({show(float(width[0]), Kind.LENGTH)})² / 8 + "
-        f"({show(float(scrub(case)[0]), Kind.LENGTH)})²) = {show(float(torque[0]), Kind.TORQUE)}",
+        working=f"2 × {nominal(usual.grip):.2f} × {show(nominal(load), Kind.FORCE)} × "
+        f"√(({show(nominal(width), Kind.LENGTH)})² / 8 + "
+        f"({show(nominal(scrub(case)), Kind.LENGTH)})²) = {show(nominal(torque), Kind.TORQUE)}",
         source="Gough's estimate of parking torque, from memory, medium",
         leaves_out="friction in kingpins and linkage; caster",
     )

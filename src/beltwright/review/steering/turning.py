@@ -16,6 +16,7 @@ from beltwright.physics.steering import (
 )
 from beltwright.quantity import Kind
 from beltwright.review.case import Case, NotKnownError
+from beltwright.review.nominal import nominal
 from beltwright.review.stability.centre_of_gravity import (
     front_radius,
     track_front,
@@ -93,7 +94,7 @@ def lock_for(case: Case, radius: float) -> float:
     """The steer angle of the inner wheel at which the middle of the rear axle runs on a radius,
     in the nominal build [rad]; no more than full lock."""
     inner, outer = (part[1:, 0] for part in (lock(case).inner, lock(case).outer))
-    turned = 2.0 / (float(wheelbase(case)[0]) * (1.0 / np.tan(inner) + 1.0 / np.tan(outer)))
+    turned = 2.0 / (nominal(wheelbase(case)) * (1.0 / np.tan(inner) + 1.0 / np.tan(outer)))
     follows = np.isfinite(turned)
     angles = np.append(0.0, inner[follows])
     return float(np.interp(1.0 / radius, np.append(0.0, turned[follows]), angles))

@@ -14,6 +14,7 @@ from beltwright.review.case import Case
 from beltwright.review.draft import Ask, Draft
 from beltwright.review.finding import Verdict
 from beltwright.review.nearness import falls_short
+from beltwright.review.nominal import nominal
 from beltwright.review.thread.holes import (
     GOOD_SHARE,
     LEAST_SHARE,
@@ -59,14 +60,14 @@ def _share(case: Case, hole: Hole) -> Draft:
     left = share(case, hole)
     size = wanted(hole)
     fine = partial(_fine, case)
-    bore = float(case.si(hole.diameter)[0])
+    bore = nominal(case.si(hole.diameter))
     return Draft(
         kind=Kind.RATIO,
         value=left,
         at_least=LEAST_SHARE,
         near=GOOD_SHARE / LEAST_SHARE - 1.0,
         worst=Verdict.STOP,
-        meaning=_share_meaning(float(left[0])),
+        meaning=_share_meaning(nominal(left)),
         remedy=_share_remedy(case, hole, left),
         formula="share = (D − hole) / (1.299 P): full thread is 2 × ¾ H, as shop charts have it",
         working=f"({fine(size.major)} − {fine(bore)}) / (1.299 × {fine(size.pitch)}) = "
@@ -126,7 +127,7 @@ def _strength(case: Case, hole: Hole) -> Draft:
     found = strength(case, hole)
     depth = case.si(hole.depth) if hole.depth else np.zeros(1)
     show = case.units.show
-    torque = show(float(found.torque[0]), Kind.TORQUE)
+    torque = show(nominal(found.torque), Kind.TORQUE)
     needed = np.where(np.isfinite(found.engagement), found.engagement, np.inf)
     short = falls_short(depth - needed, 0.0, 0.0)
     return Draft(
@@ -142,10 +143,10 @@ def _strength(case: Case, hole: Hole) -> Draft:
         else "",
         formula="A = π L D (½ + tan 30° (D − E)/P); strip = A τ; T = K F D, F = min(0.75 proof, "
         "0.5 strip)",
-        working=f"strips at {show(float(found.strips[0]), Kind.FORCE)} ({found.material.material}, "
+        working=f"strips at {show(nominal(found.strips), Kind.FORCE)} ({found.material.material}, "
         f"shear {found.material.shear / 1e6:.0f} MPa), screw breaks at "
-        f"{show(float(found.breaks[0]), Kind.FORCE)}, tightened to "
-        f"{show(float(found.preload[0]), Kind.FORCE)} × 0.2 × D",
+        f"{show(nominal(found.breaks), Kind.FORCE)}, tightened to "
+        f"{show(nominal(found.preload), Kind.FORCE)} × 0.2 × D",
         source="ASME B1.1, appendix B, and FED-STD-H28 (stripping); Shigley, section 8-8 (torque); "
         f"strengths: {found.material.source} ({found.material.status})",
         leaves_out="shaking loads; a bolt that is looser than its class allows; whether the screw "
@@ -156,9 +157,9 @@ def _strength(case: Case, hole: Hole) -> Draft:
 def _seat(case: Case, hole: Hole) -> Draft:
     found = seat(case, hole)
     pitch = float(found.male.pitch)
-    turns = float(found.left[0]) / pitch
+    turns = nominal(found.left) / pitch
     fine = partial(_fine, case)
-    entered = float(found.entered[0])
+    entered = nominal(found.entered)
     return Draft(
         kind=Kind.LENGTH,
         value=found.left,
@@ -171,7 +172,7 @@ def _seat(case: Case, hole: Hole) -> Draft:
         "deeper than a hole is over size",
         working=f"goes in {fine(entered)} by hand (to size: "
         f"{fine(float(found.male.hand_length))}), {fine(float(found.male.useful_length))} of "
-        f"thread is whole: {fine(float(found.left[0]))} or {turns:.1f} turns are left",
+        f"thread is whole: {fine(nominal(found.left))} or {turns:.1f} turns are left",
         source=f"{found.thread.source} ({found.thread.status}); one and a half turns with the "
         "wrench is common practice, no source",
         leaves_out="crests that are worn or cut away, which read as a larger bore; in a straight "

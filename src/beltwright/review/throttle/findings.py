@@ -13,6 +13,7 @@ from beltwright.review.draft import Ask, Draft
 from beltwright.review.engine.findings import GOVERNOR_CAUTION
 from beltwright.review.finding import Verdict
 from beltwright.review.nearness import falls_short, goes_over
+from beltwright.review.nominal import nominal
 from beltwright.review.throttle import spring_findings
 from beltwright.review.throttle.levers import (
     arm_lever,
@@ -122,7 +123,7 @@ def _travel(case: Case) -> Draft:
         return _pulls_wrongly(wrong)
     made, show = travel(case), case.units.show
     share = np.atleast_1d(made.brought / made.needed)
-    over = float(share[0]) > STRAINS
+    over = nominal(share) > STRAINS
     length = partial(_length, case)
     return Draft(
         kind=Kind.RATIO,
@@ -139,7 +140,7 @@ def _travel(case: Case) -> Draft:
         formula="(wire drawn by the pedal - slack - stretch) / wire that the arm needs, each from "
         "the distance between housing end and hole at both ends of the swing",
         working=f"({length(made.drawn)} - {length(cable(case).slack)} - {length(made.stretch)}) / "
-        f"{length(made.needed)} = {show(float(share[0]), Kind.RATIO)}",
+        f"{length(made.needed)} = {show(nominal(share), Kind.RATIO)}",
         source=f"plane geometry of two levers; {OPENS:.0%} to {STRAINS:.0%} is common practice, "
         "no source",
         leaves_out="levers that bend, a housing that moves in its clamps",
@@ -164,17 +165,17 @@ def _pulls_wrongly(name: str) -> Draft:
 
 
 def _length(case: Case, value: Array) -> str:
-    return case.units.show(float(np.atleast_1d(value)[0]), Kind.LENGTH)
+    return case.units.show(nominal(value), Kind.LENGTH)
 
 
 def _travel_words(case: Case, made: Travel) -> str:
     arm = arm_lever(case)
-    left = float(np.atleast_1d(made.brought - made.needed)[0])
-    swing = float(np.atleast_1d((made.reached - arm.start) / (arm.end - arm.start))[0])
+    left = nominal(made.brought - made.needed)
+    swing = nominal((made.reached - arm.start) / (arm.end - arm.start))
     opened = f"Full pedal opens the arm to {swing:.0%} of its swing"
     if left <= 0.0:
         return f"{opened}: {_length(case, made.needed - made.brought)} of wire are missing."
-    pull = case.units.show(left * float(_spring_of_cable(case)[0]), Kind.FORCE)
+    pull = case.units.show(left * nominal(_spring_of_cable(case)), Kind.FORCE)
     return (
         f"{opened}, with {_length(case, made.brought - made.needed)} of wire to spare: drawn on, "
         f"it would pull about {pull} more on the arm's stop."
@@ -201,10 +202,10 @@ def _travel_remedy(case: Case, made: Travel) -> str:
             (matching_radius(made.brought, arm.start, arm.end, arm.housing_end), "arm", arm),
             (matching_radius(wanted, pedal.end, pedal.start, pedal.housing_end), "pedal", pedal),
         )
-        if np.isfinite(np.atleast_1d(radius)[0])
+        if np.isfinite(nominal(radius))
     ]
-    if float(np.atleast_1d(made.brought - made.needed)[0]) > 0.0:
-        swing = float(np.atleast_1d(abs(stop - pedal.start))[0])
+    if nominal(made.brought - made.needed) > 0.0:
+        swing = nominal(abs(stop - pedal.start))
         ways.insert(0, f"set the pedal's stop to {_angle(case, swing)} of swing")
     if not ways:
         return "No hole matches the two: give the pedal a longer swing."
@@ -235,7 +236,7 @@ def _stop(case: Case) -> Draft:
     made = stroke(case)
     pull = push * foot_arm(case) / made.pedal_wire[:, -1] * cable(case).efficiency
     show = case.units.show
-    strain = show(float(np.atleast_1d(pull)[0]), Kind.FORCE)
+    strain = show(nominal(pull), Kind.FORCE)
     there = stop != "none"
     return Draft(
         holds=np.array([there]),
@@ -249,9 +250,9 @@ def _stop(case: Case) -> Draft:
         else "Weld or bolt a stop under the pedal, best with a screw, and set it to touch as the "
         "arm just reaches its own.",
         formula="push × foot arm / wire's lever × what the bends leave",
-        working=f"{show(float(push[0]), Kind.FORCE)} × {_length(case, foot_arm(case))} / "
+        working=f"{show(nominal(push), Kind.FORCE)} × {_length(case, foot_arm(case))} / "
         f"{_length(case, made.pedal_wire[0, -1:])} × "
-        f"{show(float(cable(case).efficiency[0]), Kind.RATIO)} = {strain}",
+        f"{show(nominal(cable(case).efficiency), Kind.RATIO)} = {strain}",
         source="law of the lever; rope friction (Euler)",
         caution=STRAIN_CAUTION,
     )
@@ -295,7 +296,7 @@ def _closes(case: Case) -> Draft:
 
 def _slack(case: Case) -> Draft:
     slack, drawn = np.atleast_1d(_measured_slack(case)), pedal_lever(case).travel
-    share = case.units.show(float(np.atleast_1d(slack / drawn)[0]), Kind.RATIO)
+    share = case.units.show(nominal(slack / drawn), Kind.RATIO)
     most = MOST_SLACK * drawn
     return Draft(
         kind=Kind.LENGTH,
@@ -318,7 +319,7 @@ def _stretch(case: Case) -> Draft:
         stroke(case)  # says what has to be put right first
     eaten = np.atleast_1d(made.stretch + wire.play)
     most = MOST_EATEN * made.drawn
-    bends = _angle(case, float(wire.bends[0]))
+    bends = _angle(case, nominal(wire.bends))
     return Draft(
         kind=Kind.LENGTH,
         value=eaten,
@@ -358,7 +359,7 @@ def _force(case: Case) -> Draft:
         holds=(most <= limit) & (start >= least),
         at_most=limit,
         worst=Verdict.MARGINAL,
-        meaning=f"The {throttle.worked_by} feels {show(float(start[0]))} as the arm begins to "
+        meaning=f"The {throttle.worked_by} feels {show(nominal(start))} as the arm begins to "
         f"move and {full} at full. "
         + ("That tires it." if heavy else "")
         + (f"On bumps, less than {show(least)} is pressed without being meant." if light else ""),

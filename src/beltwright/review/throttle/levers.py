@@ -11,6 +11,7 @@ from beltwright.physics.cable import cable_efficiency, play_in_bends, strand_sti
 from beltwright.physics.throttle.lever import wire_reach
 from beltwright.quantity import Kind, Quantity
 from beltwright.review.case import Case, NotKnownError
+from beltwright.review.nominal import nominal
 
 STEEL_MODULUS = 207e9
 """Of carbon steel [Pa]: Shigley, Mechanical Engineering Design, 9th ed., table A-5."""
@@ -247,6 +248,6 @@ def _slack(case: Case, play: Array) -> Array:
 
 def _swings(first: Array, last: Array, key: str, how: str) -> Array:
     """Which way a lever swings; one that does not cannot be reckoned with."""
-    if float(first.flat[0]) == float(last.flat[0]):
+    if nominal(first) == nominal(last):
         raise NotKnownError(key, how, "Both ends of the swing are written with the same angle.")
     return np.sign(last - first)

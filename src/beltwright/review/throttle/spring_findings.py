@@ -15,6 +15,7 @@ from beltwright.review.case import Case, NotKnownError
 from beltwright.review.draft import Ask, Draft
 from beltwright.review.finding import Verdict
 from beltwright.review.nearness import falls_short
+from beltwright.review.nominal import nominal
 from beltwright.review.throttle.levers import described
 from beltwright.review.throttle.stroke import (
     closings,
@@ -102,7 +103,7 @@ def _return(case: Case) -> Draft:
     if len(return_springs(case, "arm")) < 2:
         return _one_spring(case)
     found = weakest(case)
-    closing, resisting = float(found.springs[0]), float(found.resists[0])
+    closing, resisting = nominal(found.springs), nominal(found.resists)
     show = partial(case.units.show, kind=Kind.TORQUE)
     where = f"{found.opened:.0%} open" if found.opened else "at the idle stop"
     weak = falls_short(found.springs, found.resists, RESERVE - 1.0)
@@ -206,8 +207,8 @@ def _spring(case: Case, spring: ThrottleSpring) -> Draft:
         value=least,
         holds=np.atleast_1d(holds),
         worst=Verdict.STOP if spring.at == "arm" else Verdict.MARGINAL,
-        meaning=_spring_words(spring, float(least[0]), overdrawn, bool(drawn.slack[0, 0]), closes),
-        remedy=_spring_remedy(float(least[0]), overdrawn),
+        meaning=_spring_words(spring, nominal(least), overdrawn, bool(drawn.slack[0, 0]), closes),
+        remedy=_spring_remedy(nominal(least), overdrawn),
         formula="moment = pull × distance of its line from the pivot; the least over the stroke",
         working=f"{lengths[0]} long, {moments[0]} at the start; {lengths[1]} long, {moments[1]} at "
         "full",

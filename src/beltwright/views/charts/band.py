@@ -6,6 +6,7 @@ from beltwright.drawing.chart import Series
 from beltwright.physics.arrays import Array
 from beltwright.quantity.units import Unit
 from beltwright.review.judging import HIGH_PERCENT, LOW_PERCENT, percentiles
+from beltwright.review.nominal import nominal
 
 
 def banded(
@@ -17,14 +18,14 @@ def banded(
     and a finding never disagree.
     """
     convert = _same if unit is None else unit.from_si
-    nominal = [convert(float(value.flat[0])) for value in values]
+    written = [convert(nominal(value)) for value in values]
     if all(value.size == 1 for value in values):
-        return Series(name, list(x), nominal)
+        return Series(name, list(x), written)
     ends = [percentiles(value, LOW_PERCENT, HIGH_PERCENT) for value in values]
     return Series(
         name,
         list(x),
-        nominal,
+        written,
         low=[convert(low) for low, _ in ends],
         high=[convert(high) for _, high in ends],
     )

@@ -5,8 +5,8 @@ from beltwright.quantity import Kind
 from beltwright.review.case import Case
 from beltwright.review.motion.findings import BACKWARDS_CAUTION
 from beltwright.review.motion.pull import pull_curves
+from beltwright.review.nominal import nominal
 from beltwright.views.charts.band import banded
-from beltwright.views.layout.drawn_belt import nominal
 
 SHOWN_PULL = 3.0
 """The chart ends at this many times what the tyres can take; more cannot be used."""

@@ -10,6 +10,7 @@ from beltwright.quantity.units import Unit
 from beltwright.review.case import Case
 from beltwright.review.driveline.routes import gears
 from beltwright.review.driveline.speed import FAST_CAUTION, governed, idle, speed_in
+from beltwright.review.nominal import nominal
 from beltwright.views.charts.band import banded
 
 _POINTS = 9
@@ -18,7 +19,7 @@ _POINTS = 9
 def speed_chart(case: Case) -> Chart:
     """How fast every gear goes between idle and governed speed."""
     turning, speed = case.units[Kind.ROTATION], case.units[Kind.SPEED]
-    slow, fast = float(idle(case)[0]), float(governed(case)[0])
+    slow, fast = nominal(idle(case)), nominal(governed(case))
     rotations = np.linspace(slow, fast, _POINTS)
     series = [
         banded(

@@ -8,6 +8,7 @@ from beltwright.physics.arrays import Array
 from beltwright.quantity import Kind
 from beltwright.quantity.units import Unit
 from beltwright.review.case import Case, NotKnownError
+from beltwright.review.nominal import nominal
 from beltwright.review.throttle.findings import CLOSING_CAUTION, FORCES
 from beltwright.review.throttle.levers import arm_lever
 from beltwright.review.throttle.spring_findings import RETURN_CAUTION, no_springs
@@ -67,7 +68,7 @@ def _name(broken: str) -> str:
 
 def _opening(case: Case) -> Axis:
     arm = arm_lever(case)
-    swing = float(np.degrees(np.abs(arm.end - arm.start))[0])
+    swing = nominal(np.degrees(np.abs(arm.end - arm.start)))
     return Axis("arm opened", "°", low=0.0, high=swing)
 
 

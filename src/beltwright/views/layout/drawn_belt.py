@@ -5,13 +5,8 @@ from math import atan2
 import numpy as np
 
 from beltwright.drawing.path import Arc, Path, Piece, Point, Straight
-from beltwright.physics.arrays import ArrayLike
 from beltwright.physics.belt.loop import BeltPath
-
-
-def nominal(value: ArrayLike) -> float:
-    """The value of the build as written."""
-    return float(np.ravel(np.asarray(value))[0])
+from beltwright.review.nominal import nominal
 
 
 def pitch_line(path: BeltPath) -> Path:

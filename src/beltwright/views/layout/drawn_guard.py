@@ -8,7 +8,7 @@ from beltwright.physics.arrays import Array
 from beltwright.physics.sheet_metal.strip import other_face
 from beltwright.review.case import Case
 from beltwright.review.guard.bent import Bent
-from beltwright.views.layout.drawn_belt import nominal
+from beltwright.review.nominal import nominal
 from beltwright.views.layout.drawn_layout import DrawnGuard, DrawnWheel
 
 COVER = 0.02

@@ -19,9 +19,9 @@ from beltwright.review.belt.layout import Layout, belt_run, loose_belt
 from beltwright.review.belt.obstacles import outline_of
 from beltwright.review.belt.wheels import BeltWheel
 from beltwright.review.case import Case, NotKnownError
+from beltwright.review.nominal import nominal
 from beltwright.views.layout.drawn_belt import (
     drawable,
-    nominal,
     pitch_line,
     span_ends,
     wheel_centre,
