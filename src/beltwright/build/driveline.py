@@ -154,6 +154,11 @@ class Idler(Row):
         return self
 
 
+COVERED_BY = (
+    "what keeps hands out of all of it, where that is no bent guard: a hood, a footboard, a tunnel"
+)
+
+
 class Belt(Row):
     """A V-belt and the way it runs."""
 
@@ -175,6 +180,9 @@ class Belt(Row):
         description="share of its speed that it loses under load, creep included",
         examples=["3 % ± 1 %"],
     )
+    covered_by: str | None = Field(
+        None, min_length=1, description=COVERED_BY, examples=["hood and footboard"]
+    )
 
 
 class Wheel(Row):
@@ -193,6 +201,9 @@ class Chain(Row):
     driven: Wheel
     efficiency: Share | None = Field(
         None, description="share of the power that the chain passes on", examples=["96 %"]
+    )
+    covered_by: str | None = Field(
+        None, min_length=1, description=COVERED_BY, examples=["chain case"]
     )
 
 

@@ -12,6 +12,7 @@ from beltwright.review.driveline.direction import questions as direction
 from beltwright.review.driveline.speed import questions as speed
 from beltwright.review.engine.findings import questions as engine
 from beltwright.review.gearbox.findings import questions as gearbox
+from beltwright.review.guard.bare import questions as bare
 from beltwright.review.guard.keepers import questions as keepers
 from beltwright.review.money.findings import questions as money
 from beltwright.review.motion.findings import questions as motion
@@ -45,6 +46,7 @@ def guards(case: Case) -> Iterator[Ask]:
 
         yield from questions(case)
     yield from keepers(case)
+    yield from bare(case)
 
 
 def linkage(case: Case) -> Iterator[Ask]:
@@ -71,6 +73,9 @@ def _of_the_plan(case: Case) -> Iterator[Ask]:
 
 
 FIRST_DRIVE = "First drive"
+
+DRAWN = frozenset({"Belt", "Clearance"})
+"""What the belt layout shows of a belt's run: what must be known while something is moved."""
 
 TOPICS: dict[str, Callable[[Case], Iterator[Ask]]] = {
     "Speed": speed,

@@ -1,4 +1,4 @@
-"""Which belts let go without keepers, and which run without a guard."""
+"""Which belts let go without keepers."""
 
 from collections.abc import Iterator
 from functools import partial
@@ -12,19 +12,16 @@ from beltwright.review.belt.layout import belt_layout, loose_belt
 from beltwright.review.case import Case
 from beltwright.review.draft import Ask, Draft
 from beltwright.review.finding import Verdict
-from beltwright.review.guard.cautions import guard_caution
 from beltwright.review.nominal import nominal
 
 
 def questions(case: Case) -> Iterator[Ask]:
-    """The questions about belts that lack keepers or guards."""
+    """The questions about belts that lack keepers."""
     for belt in case.build.belt:
         head = f"belt.{belt.name}"
         if any(idler.name in belt.run and idler.arm is not None for idler in case.build.idler):
             title = f"Keepers of the {belt.name}"
             yield Ask(f"{head}.keepers", title, partial(_keepers, case, belt))
-        if case.build.guard:
-            yield Ask(f"{head}.guard", f"Guard over the {belt.name}", partial(_guard, case, belt))
 
 
 def unkept(case: Case, belt: Belt) -> tuple[str, ...]:
@@ -89,25 +86,3 @@ def _listed(names: tuple[str, ...]) -> str:
     if len(names) < 2:
         return "".join(names)
     return f"{', the '.join(names[:-1])} and the {names[-1]}"
-
-
-def _guard(case: Case, belt: Belt) -> Draft:
-    covered = [g for g in case.build.guard if g.belt == belt.name and g.kind == "guard"]
-    return Draft(
-        holds=np.array([bool(covered)]),
-        says=", ".join(guard.name for guard in covered) or "none described",
-        worst=Verdict.MARGINAL,
-        meaning=f"A guard over the {belt.name} is described; see that every place that a hand can "
-        "reach is covered."
-        if covered
-        else f"No guard over the {belt.name} is described; a keeper is none.",
-        remedy=""
-        if covered
-        else 'Make one before the engine runs, and describe it with kind = "guard", round the '
-        "pulley that a hand reaches first.",
-        formula="a guard covers all that moves and can be reached",
-        working=f"{len(covered)} described",
-        source="common practice; ISO 13857 safety distances, from memory",
-        leaves_out="whether it covers everything: no number here can tell",
-        caution=guard_caution(case),
-    )
