@@ -123,7 +123,9 @@ class Linkage(Row):
     rod: Rod = Rod()
     arm: DrivenArm = DrivenArm()
     belongs: tuple[str, ...] = Field(
-        (), description="obstacles that are part of it, such as its own lever"
+        (),
+        description="obstacles, pulleys and idlers that are part of it, such as its own lever or "
+        "the idler that its arm swings",
     )
     efficiency: Share | None = Field(
         None, description="what its pivots and joints leave of the force", examples=["90 % ± 5 %"]

@@ -1,4 +1,4 @@
-"""Names between linkages, brake and obstacles, and bell cranks whose arms share one pivot."""
+"""Names between linkages, brake and other parts, and bell cranks whose arms share one pivot."""
 
 from collections.abc import Iterator
 
@@ -17,12 +17,12 @@ _ON_LINE = {"cross": (0, 2), "upright": (0, 1), "along": (1, 2)}
 def named_by_linkages(build: Build) -> Iterator[tuple[Path, str, tuple[str, ...], str]]:
     """Give every name that linkages and the brake use: where, the name, those known, their kind."""
     linkages = tuple(linkage.name for linkage in build.linkage)
-    obstacles = tuple(part.name for part in build.obstacle)
+    parts = tuple(one.name for one in (*build.obstacle, *build.pulley, *build.idler))
     for index, linkage in enumerate(build.linkage):
         if linkage.driven_by is not None:
             yield ("linkage", index, "driven_by"), linkage.driven_by, linkages, "linkage"
         for place, name in enumerate(linkage.belongs):
-            yield ("linkage", index, "belongs", place), name, obstacles, "obstacle"
+            yield ("linkage", index, "belongs", place), name, parts, "obstacle, pulley or idler"
     if build.brake and build.brake.linkage is not None:
         yield ("brake", "linkage"), build.brake.linkage, linkages, "linkage"
 

@@ -74,6 +74,12 @@ class Plate(Row):
         description="how far it is turned from straight ahead, counter-clockwise",
         examples=["90 deg"],
     )
+    height: Size | None = Field(
+        None,
+        description="height of the middle of its thickness above ground, of one that lies flat",
+        examples=["297 mm"],
+    )
+    gap: Size | None = Field(None, description="gap that a belt must keep from it")
     hole: tuple[PlateHole, ...] = ()
 
     @model_validator(mode="after")

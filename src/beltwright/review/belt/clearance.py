@@ -146,7 +146,7 @@ def least(gaps: Sequence[OwnGap]) -> OwnGap | None:
     return min(gaps, key=lambda gap: float(np.atleast_1d(gap.gap)[0]), default=None)
 
 
-def _heights(layout: Layout) -> tuple[Array, Array]:
+def belt_heights(layout: Layout) -> tuple[Array, Array]:
     """Between which heights a belt runs; everywhere, where no pulley's height is written [m]."""
     known = [wheel.height for wheel in layout.wheels if wheel.height is not None]
     if not known or layout.plane == "cross":
@@ -164,7 +164,7 @@ def _band(layout: Layout, path: BeltPath) -> Band:
     return belt_band(path, own.belt_above_pitch, own.belt_below_pitch)
 
 
-def _in_space(plan: Array, over: Array) -> Array:
+def in_space(plan: Array, over: Array) -> Array:
     """Join a gap in the plane with one across it."""
     apart = np.maximum(plan, 0.0)
     return np.where(over > 0.0, np.sqrt(apart * apart + over * over), plan)
@@ -182,9 +182,9 @@ def _driving_gaps_to(case: Case, belt: Belt, groups: Sequence[PartGroup]) -> dic
     layout = belt_run(case, belt)
     gaps = {}
     for group in groups:
-        over = height_gap(*_heights(layout), group.outline)
+        over = height_gap(*belt_heights(layout), group.outline)
         plan = driving_plan(layout, driving_band(case, belt), group.outline)
-        taut, trembling = _in_space(plan.taut, over), _in_space(plan.trembling, over)
+        taut, trembling = in_space(plan.taut, over), in_space(plan.trembling, over)
         for row, name in enumerate(group.names):
             gaps[name] = DrivingGap(taut[row], trembling[row])
     return gaps
@@ -217,13 +217,13 @@ def _worked_near(case: Case, belt: Belt) -> NearParts:
         slack = loose_belt(case, belt).belt.slack
         loose = [
             _strayed(layout, path, band, partial(free_bow, excess=slack))
-            for path, band in zip(_loose_paths(case, belt), _loose_bands(case, belt), strict=True)
+            for path, band in zip(_loose_paths(case, belt), loose_bands(case, belt), strict=True)
         ]
     return near_parts(case.build.obstacle, groups, driving, loose)
 
 
 def _strayed(layout: Layout, path: BeltPath, band: Band, bow: Callable[[Array], Array]) -> Strayed:
-    low, high = _heights(layout)
+    low, high = belt_heights(layout)
     bows = (np.atleast_1d(bow(span.length)) for span in path.spans)
     return Strayed(
         band=band_as_written(layout, path),
@@ -237,7 +237,7 @@ def _strayed(layout: Layout, path: BeltPath, band: Band, bow: Callable[[Array], 
 def _nearest_places(case: Case, belt: Belt) -> dict[str, Clearance]:
     layout = belt_run(case, belt)
     band = band_as_written(layout, layout.path)
-    low, high = _heights(layout)
+    low, high = belt_heights(layout)
     places = {}
     for group in grouped_parts(_still(case) if _sampled(case) else case, layout.plane):
         near = clearance(band, low[:1], high[:1], group.as_written())
@@ -265,9 +265,9 @@ def _gaps_at_rest(case: Case, belt: Belt, groups: Sequence[PartGroup]) -> dict[s
     layout = belt_run(case, belt)
     gaps: dict[str, Array] = {}
     for group in groups:
-        over = height_gap(*_heights(layout), group.outline)
-        found = [plan_gap(band, group.outline) for band in _loose_bands(case, belt)]
-        rest = _in_space(_where_it_touches(case, belt, found), over)
+        over = height_gap(*belt_heights(layout), group.outline)
+        found = [plan_gap(band, group.outline) for band in loose_bands(case, belt)]
+        rest = in_space(where_it_touches(case, belt, found), over)
         gaps.update(zip(group.names, rest, strict=True))
     return gaps
 
@@ -276,10 +276,10 @@ def _loose_gaps_to(case: Case, belt: Belt, groups: Sequence[PartGroup]) -> dict[
     layout, slack = belt_run(case, belt), loose_belt(case, belt).belt.slack
     gaps = {}
     for group in groups:
-        over = height_gap(*_heights(layout), group.outline)
-        found = [loose_plan(band, slack, group.outline) for band in _loose_bands(case, belt)]
+        over = height_gap(*belt_heights(layout), group.outline)
+        found = [loose_plan(band, slack, group.outline) for band in loose_bands(case, belt)]
         rest, flapping = (
-            _in_space(_where_it_touches(case, belt, each), over)
+            in_space(where_it_touches(case, belt, each), over)
             for each in ([one.at_rest for one in found], [one.flapping for one in found])
         )
         for row, name in enumerate(group.names):
@@ -287,14 +287,14 @@ def _loose_gaps_to(case: Case, belt: Belt, groups: Sequence[PartGroup]) -> dict[
     return gaps
 
 
-def _where_it_touches(case: Case, belt: Belt, found: Sequence[Array]) -> Array:
+def where_it_touches(case: Case, belt: Belt, found: Sequence[Array]) -> Array:
     """The gap of the band that each sample has: with the idler where the belt still touches it."""
     if len(found) == 1:
         return found[0]
     return np.where(loose_belt(case, belt).belt.touches, found[0], found[1])
 
 
-def _loose_bands(case: Case, belt: Belt) -> tuple[Band, ...]:
+def loose_bands(case: Case, belt: Belt) -> tuple[Band, ...]:
     """The bands that the loose belt has, with the idler, without it, or both among the samples."""
     return case.once(("loose_bands", belt.name), lambda: _worked_loose_bands(case, belt))
 

@@ -72,6 +72,7 @@ LINKAGES = {
     "linkage.*.lever.travel": "lever travel of the {}",
     "linkage.*.lever.travel.0": "lever angle of the {} at one end",
     "linkage.*.lever.travel.1": "lever angle of the {} at the other end",
+    "linkage.*.lever.width": "width of the bar of lever and arm, {}",
     "linkage.*.lever.handle": "distance from lever pivot to hand or foot, {}",
     "linkage.*.lever.effort": "force of the hand or foot on the {}",
     "linkage.*.rod.length": "rod length of the {}",
