@@ -30,6 +30,7 @@ from beltwright.review.motion.pull import (
     climb,
     fastest_gear_on,
     front_ballast,
+    lifts_first,
     limits,
     peak_thrust,
     run_up_on,
@@ -39,7 +40,7 @@ from beltwright.review.motion.pull import (
 from beltwright.review.nearness import NEAR, falls_short
 from beltwright.review.nominal import nominal
 from beltwright.review.road_words import SLOPE_UNIT, distance_words, slope_words, warmer_by
-from beltwright.review.stability.centre_of_gravity import laden
+from beltwright.review.stability.centre_of_gravity import State, laden
 
 DYNAMICS = "J. Y. Wong, Theory of Ground Vehicles, section 3, from memory"
 BACKWARDS_CAUTION = (
@@ -177,12 +178,13 @@ def _lift(case: Case) -> Draft:
     named, hard = grippiest(case), ground(case, HARD)
     # every machine meets a paved yard or a ramp, named or not
     most_grip = max(named, hard, key=lambda each: each.row.grip_usual)
-    most = limits(case, laden(case), most_grip, slope)
+    state = lifts_first(case, most_grip, slope)
+    most = limits(case, state, most_grip, slope)
     push = np.atleast_1d(peak_thrust(case, gear))
     lift, spin = np.atleast_1d(most.lift), np.atleast_1d(most.slip)
     # a jerk of the clutch adds what the flywheel holds, so the tyres alone set the limit
     at_least = np.where(np.isfinite(spin), spin, push)
-    stops = _lifts_on(case, named, push)
+    stops = _lifts_on(case, state, named, push)
     show = partial(case.units.show, kind=Kind.FORCE)
     return Draft(
         kind=Kind.FORCE,
@@ -191,20 +193,20 @@ def _lift(case: Case) -> Draft:
         worst=Verdict.STOP if stops[0] else Verdict.MARGINAL,
         stops=stops,
         meaning=f"Nose up on {slope_words(nominal(slope))} the front lifts at "
-        f"{show(nominal(lift))}; {_spin_words(case, {named.name: named, hard.name: hard})}.",
-        remedy=_lift_remedy(case, most_grip) if falls_short(lift, at_least) else "",
+        f"{show(nominal(lift))}; {_spin_words(case, state, {named.name: named, hard.name: hard})}.",
+        remedy=_lift_remedy(case, state, most_grip) if falls_short(lift, at_least) else "",
         formula="push that lifts the front = m g cos θ (b + f h) / h; the tyres should spin first",
         working=f"lifts at {show(nominal(lift))}; engine at its best pushes "
-        f"{show(nominal(push))} in gear {gear.name}, fully laden",
+        f"{show(nominal(push))} in gear {gear.name}, {state.name}",
         source=f"{DYNAMICS}; {_grip_source(most_grip)}",
         leaves_out="a root or a rut that holds the wheels; how hard the clutch jerks",
         caution=BACKWARDS_CAUTION,
     )
 
 
-def _lift_remedy(case: Case, surface: Ground) -> str:
+def _lift_remedy(case: Case, state: State, surface: Ground) -> str:
     # a little over what nearly all of the tolerances need
-    (ballast,) = percentiles(front_ballast(case, surface, 1.0 + NEAR), HIGH_PERCENT)
+    (ballast,) = percentiles(front_ballast(state, surface, 1.0 + NEAR), HIGH_PERCENT)
     how_much = (
         f"hang {case.units.show(ballast, Kind.MASS)} over the front axle, "
         if np.isfinite(ballast)
@@ -213,16 +215,16 @@ def _lift_remedy(case: Case, surface: Ground) -> str:
     return f"Move the load forward and lower, {how_much}or start uphill in a taller gear."
 
 
-def _lifts_on(case: Case, named: Ground, push: Array) -> NDArray[np.bool_]:
+def _lifts_on(case: Case, state: State, named: Ground, push: Array) -> NDArray[np.bool_]:
     """Whether a steady pull of the engine lifts the front on ground that the builder named."""
-    most = limits(case, laden(case), named, steepest(case))
+    most = limits(case, state, named, steepest(case))
     return np.atleast_1d(most.lift < np.minimum(most.slip, push))
 
 
-def _spin_words(case: Case, surfaces: dict[str, Ground]) -> str:
+def _spin_words(case: Case, state: State, surfaces: dict[str, Ground]) -> str:
     told = []
     for name, surface in surfaces.items():
-        spin = nominal(limits(case, laden(case), surface, steepest(case)).slip)
+        spin = nominal(limits(case, state, surface, steepest(case)).slip)
         told.append(
             f"on {name} the tyres spin at {case.units.show(spin, Kind.FORCE)}"
             if np.isfinite(spin)

@@ -31,7 +31,7 @@ from beltwright.review.driveline.routes import Gear, gears, route_to
 from beltwright.review.engine.torque import engine_torque, no_load, peak_torque, rating
 from beltwright.review.motion.ground import Ground, grounds, steepest
 from beltwright.review.nominal import nominal
-from beltwright.review.stability.centre_of_gravity import State, laden
+from beltwright.review.stability.centre_of_gravity import State, laden, states
 from beltwright.tables.belts import section
 
 CHART_SPEEDS = 25
@@ -107,14 +107,27 @@ def limits(case: Case, state: State, ground: Ground, slope: ArrayLike) -> Thrust
     )
 
 
-def front_ballast(case: Case, ground: Ground, margin: float) -> Array:
+def lifts_first(case: Case, ground: Ground, slope: ArrayLike) -> State:
+    """The state of the machine, laden or with its driver alone, whose front lifts most readily
+    before its tyres spin, in the nominal build."""
+    found = [(limits(case, state, ground, slope), state) for state in states(case)]
+    return min(
+        found,
+        key=lambda each: (
+            nominal(each[0].lift / each[0].slip),
+            nominal(each[0].lift / each[1].chassis.weight),
+        ),
+    )[1]
+
+
+def front_ballast(state: State, ground: Ground, margin: float) -> Array:
     """Mass over the front axle, at the height of the weight, with which the tyres spin before
     the front lifts, the lifting thrust so many times the spinning one [kg]; infinite where no mass
     does it.
 
     From lift = margin × spin with the thrusts of `limits`: b + f h = m μ h L / (L + (m − 1) μ h).
     """
-    chassis = laden(case).chassis
+    chassis = state.chassis
     turned = ground.grip * np.asarray(chassis.height)
     ahead = margin * turned * chassis.wheelbase / (chassis.wheelbase + (margin - 1.0) * turned)
     wanted = np.asarray(ahead - ground.rolling * chassis.height)

@@ -27,6 +27,7 @@ from beltwright.review.stability.changes import Change, changes
 from beltwright.review.stability.tipping import (
     SlopeLimit,
     front_share,
+    lightest_front,
     side_limit,
     slope_limit,
     with_tracks_wider,
@@ -151,7 +152,8 @@ def _end_slope(case: Case, downhill: float) -> Draft:
 
 def _front_share(case: Case) -> Draft:
     slope = steepest(case)
-    level, up = front_share(case), np.atleast_1d(front_share(case, slope))
+    state = lightest_front(case)
+    level, up = front_share(state), np.atleast_1d(front_share(state, slope))
     show = partial(case.units.show, kind=Kind.RATIO)
     return Draft(
         kind=Kind.RATIO,
@@ -160,7 +162,7 @@ def _front_share(case: Case) -> Draft:
         worst=Verdict.STOP if nominal(up) <= 0.0 else Verdict.MARGINAL,
         stops=up <= 0.0,
         meaning=f"The front wheels carry {show(nominal(level))} of the weight on the level and "
-        f"{show(nominal(up))} nose up on {slope_words(nominal(slope))}, fully laden.",
+        f"{show(nominal(up))} nose up on {slope_words(nominal(slope))}, {state.name}.",
         remedy="Move the load forward or hang weight on the front: light front wheels do not steer."
         if falls_short(up, LEAST_ON_FRONT)
         else "",

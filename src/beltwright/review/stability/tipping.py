@@ -20,7 +20,6 @@ from beltwright.review.motion.ground import grounds, steepest
 from beltwright.review.nominal import nominal
 from beltwright.review.stability.centre_of_gravity import (
     State,
-    laden,
     states,
     track_front,
     track_rear,
@@ -168,9 +167,16 @@ def turn_and_slope(case: Case) -> TurnAndSlope:
     )
 
 
-def front_share(case: Case, slope: ArrayLike = 0.0) -> Array:
-    """Share of the laden weight that the front wheels carry, standing nose up on a slope [1]."""
-    chassis = laden(case).chassis
+def lightest_front(case: Case) -> State:
+    """The state of the machine in which the front wheels carry the least share, nominal build,
+    nose up on the steepest slope."""
+    slope = steepest(case)
+    return min(states(case), key=lambda state: nominal(front_share(state, slope)))
+
+
+def front_share(state: State, slope: ArrayLike = 0.0) -> Array:
+    """Share of the weight that the front wheels carry, standing nose up on a slope [1]."""
+    chassis = state.chassis
     return np.asarray(
         (chassis.ahead - chassis.height * np.tan(slope)) / np.asarray(chassis.wheelbase)
     )

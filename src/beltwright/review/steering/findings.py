@@ -119,7 +119,7 @@ def _effort(case: Case) -> Draft:
         'Read the size off the side of the front tyre and write it, for example front = "15x6-6".',
     )
     usual = grounds(case)[0]
-    load = front_share(case) * laden(case).balance.mass * STANDARD_GRAVITY / 2.0
+    load = front_share(laden(case)) * laden(case).balance.mass * STANDARD_GRAVITY / 2.0
     torque = np.atleast_1d(2.0 * standing_steer_torque(load, usual.grip, width, scrub(case)))
     show = case.units.show
     return Draft(
