@@ -7,7 +7,7 @@ import pytest
 from beltwright.review.case import Case
 from beltwright.review.finding import Finding, Verdict
 from beltwright.review.thread.findings import questions
-from beltwright.review.thread.holes import larger_threads, share, strength
+from beltwright.review.thread.holes import OILED, larger_threads, share, strength
 
 Cart = Callable[..., Case]
 Answers = Callable[..., dict[str, Finding]]
@@ -100,7 +100,7 @@ def test_depth_decides_what_breaks_first(cart: Cart, answers: Answers) -> None:
     case = cart(hole("8.5 mm", "M10", *STEEL))
     found = strength(case, case.build.hole[0])
     assert found.preload <= 0.5 * found.strips
-    assert found.torque == pytest.approx(0.2 * 0.01 * found.preload)
+    assert found.torque == pytest.approx(OILED * 0.01 * found.preload)
 
 
 def test_a_bolt_that_drops_through_holds_nothing(cart: Cart) -> None:

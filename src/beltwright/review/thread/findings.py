@@ -18,6 +18,7 @@ from beltwright.review.nominal import nominal
 from beltwright.review.thread.holes import (
     GOOD_SHARE,
     LEAST_SHARE,
+    OILED,
     Remake,
     insert_for,
     is_pipe,
@@ -146,7 +147,7 @@ def _strength(case: Case, hole: Hole) -> Draft:
         working=f"strips at {show(nominal(found.strips), Kind.FORCE)} ({found.material.material}, "
         f"shear {found.material.shear / 1e6:.0f} MPa), screw breaks at "
         f"{show(nominal(found.breaks), Kind.FORCE)}, tightened to "
-        f"{show(nominal(found.preload), Kind.FORCE)} × 0.2 × D",
+        f"{show(nominal(found.preload), Kind.FORCE)} × {OILED:g} × D",
         source="ASME B1.1, appendix B, and FED-STD-H28 (stripping); Shigley, section 8-8 (torque); "
         f"strengths: {found.material.source} ({found.material.status})",
         leaves_out="shaking loads; a bolt that is looser than its class allows; whether the screw "
