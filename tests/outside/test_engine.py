@@ -18,6 +18,8 @@ import pytest
 from numpy.typing import NDArray
 from scipy.integrate import quad, solve_bvp
 
+from beltwright.build.reading import read_text
+from beltwright.build.starter import starter_text
 from beltwright.physics.engine.torque import (
     full_load_torque,
     governed_speed,
@@ -32,6 +34,11 @@ from beltwright.physics.engine.wheel_stress import (
     rim_speed,
     rim_stress,
 )
+from beltwright.review.case import Case
+from beltwright.review.driveline.speed import top_gear
+from beltwright.review.engine.torque import engine_torque, full_load
+from beltwright.review.motion.ground import grounds
+from beltwright.review.motion.pull import top_speed_on
 
 RPM = pi / 30
 
@@ -128,3 +135,24 @@ def test_assumed_curve_passes_through_its_rating_and_peak() -> None:
     assert float(grid[np.argmax(curve)] / speed) == pytest.approx(0.68, abs=1e-4)
     assert float(curve.max() / rated) == pytest.approx(1.12, rel=1e-9)
     assert float(full_load_torque(speed, 9300.0, speed, 0.12, 0.68)) == pytest.approx(float(rated))
+
+
+@pytest.mark.parametrize("no_load", [3300.0, 3000.0, 2600.0])
+def test_an_engine_governed_below_its_label_droops_below_its_speed_without_load(
+    no_load: float,
+) -> None:
+    """ISO 8528-5: droop = (speed without load - declared speed) / declared speed. A label of 8 kW
+    at 3300 rpm does not make an engine pull fully at the very speed at which its governor idles
+    it: there it has nothing left, and its full torque only below no load / (1 + 7 %)."""
+    text = starter_text()
+    assert 'no_load = "3400 ± 30 rpm"' in text
+    told = text.replace('no_load = "3400 ± 30 rpm"', f'no_load = "{no_load:g} rpm"')
+    case = Case(read_text(told, "build.toml"), 0)
+    turns = np.array([no_load, no_load / 1.07, no_load / 1.035]) * RPM
+    idle, full, between = (float(engine_torque(case, each)[0]) for each in turns)
+    assert idle == pytest.approx(0.0, abs=1e-9)
+    assert full == pytest.approx(float(full_load(case, turns[1])[0]), rel=1e-12)
+    share = (1.0 - 1.0 / 1.035) / (1.0 - 1.0 / 1.07)
+    assert between == pytest.approx(share * full, rel=1e-9)
+    top = top_speed_on(case, grounds(case)[0], top_gear(case))
+    assert bool(top.governed[0])

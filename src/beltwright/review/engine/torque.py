@@ -17,6 +17,7 @@ from beltwright.physics.engine.wheel_stress import bursting_speed, rim_speed, ri
 from beltwright.quantity import Kind
 from beltwright.review.case import Case
 from beltwright.review.driveline.routes import route_to, routes
+from beltwright.review.nominal import nominal
 from beltwright.tables.engines import wheel_material
 
 LEAST_CURVE = 2
@@ -81,14 +82,18 @@ def no_load(case: Case) -> Array:
     engine = case.build.engine
     if engine.no_load is not None:
         return case.si(engine.no_load)
-    droop = case.suppose(
+    return no_load_speed(rated_speed(case), _droop(case))
+
+
+def _droop(case: Case) -> Array:
+    """Drop of speed from no load to full load over the speed at full load [1]."""
+    return case.suppose(
         None,
         "engine.droop",
         "0.07 ± 0.03",
         Kind.RATIO,
         "flyweight governors of small engines droop by 4 to 10 % (common practice, no source)",
     )
-    return no_load_speed(rated_speed(case), droop)
 
 
 def full_load(case: Case, rotation: ArrayLike) -> Array:
@@ -129,14 +134,31 @@ def engine_torque(case: Case, rotation: ArrayLike) -> Array:
 
     `rotation` broadcasts against the case's leading axis: give a grid of speeds as (k, 1).
     """
-    governor = case.once("engine.governor", lambda: _governor(case))
+    governor = _governor(case)
     full = full_load(case, rotation)
     return governed_torque(rotation, full, governor.torque, governor.begins, governor.ends)
 
 
+def governor_begins(case: Case) -> Array:
+    """Engine speed at which the governor begins to close the throttle [rad/s]."""
+    return _governor(case).begins
+
+
 def _governor(case: Case) -> _Governor:
-    begins = rating(case).speed
-    ends = np.maximum(no_load(case), begins * (1 + 1e-6))
+    return case.once("engine.governor", lambda: _governor_line(case))
+
+
+def _governor_line(case: Case) -> _Governor:
+    """The governor's line, from the rated point to the speed without load.
+
+    Many labels state the power at a speed at which the machine was never governed: set below it,
+    the engine never comes to its rated point, and the line begins its droop below the speed without
+    load.
+    """
+    begins, ends = rating(case).speed, no_load(case)
+    if nominal(ends) <= nominal(begins):
+        begins = ends / (1.0 + _droop(case))
+    ends = np.maximum(ends, begins * (1 + 1e-6))
     return _Governor(begins, ends, full_load(case, begins))
 
 

@@ -28,7 +28,13 @@ from beltwright.quantity import Kind
 from beltwright.review.case import Case
 from beltwright.review.driveline.pulleys import roll_out
 from beltwright.review.driveline.routes import Gear, gears, route_to
-from beltwright.review.engine.torque import engine_torque, no_load, peak_torque, rating
+from beltwright.review.engine.torque import (
+    engine_torque,
+    governor_begins,
+    no_load,
+    peak_torque,
+    rating,
+)
 from beltwright.review.motion.ground import Ground, grounds, steepest
 from beltwright.review.nominal import nominal
 from beltwright.review.stability.centre_of_gravity import State, laden, states
@@ -64,11 +70,11 @@ def engine_range(case: Case) -> EngineRange:
 
 
 def _engine_range(case: Case) -> EngineRange:
-    rated = rating(case).speed
+    begins = governor_begins(case)
     return EngineRange(
         torque=partial(engine_torque, case),
-        slowest=np.minimum(idle_or_usual(case), rated),
-        governed=rated,
+        slowest=np.minimum(idle_or_usual(case), begins),
+        governed=begins,
         no_load=no_load(case),
     )
 
