@@ -79,7 +79,9 @@ class Plate(Row):
         description="height of the middle of its thickness above ground, of one that lies flat",
         examples=["297 mm"],
     )
-    gap: Size | None = Field(None, description="gap that a belt must keep from it")
+    gap: Size | None = Field(
+        None, description="gap that a belt must keep from it", examples=["6 mm"]
+    )
     hole: tuple[PlateHole, ...] = ()
 
     @model_validator(mode="after")

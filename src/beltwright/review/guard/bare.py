@@ -146,6 +146,7 @@ def _belt(case: Case, belt: Belt) -> Draft:
         first=f"Begin at the {nips[0].wheel}: bend a guard round it, as far as the belt lies on "
         'it, and describe it as a [[guard]] with kind = "guard".',
         clause="(d) pulleys, (e) belts",
+        place=_placed(nips[0].at),
     )
 
 
@@ -173,7 +174,14 @@ def _covered(case: Case, of: Belt | Chain, by: str) -> Draft:
 
 
 def _bare(
-    case: Case, nips: Sequence[Nip], *, says: str, meaning: str, first: str, clause: str
+    case: Case,
+    nips: Sequence[Nip],
+    *,
+    says: str,
+    meaning: str,
+    first: str,
+    clause: str,
+    place: tuple[float, float, float] | None = None,
 ) -> Draft:
     """What is said of a belt or chain that runs bare: a stop within reach of the seat."""
     nearest, show = nips[0], partial(case.units.show, kind=Kind.LENGTH)
@@ -193,7 +201,7 @@ def _bare(
         else f"{nearest.wheel}: {show(nearest.far)} from the hip, "
         f"{'within' if within else 'beyond'} {show(ARM_REACH)}",
         clause=clause,
-        place=_placed(nearest.at),
+        place=place,
     )
 
 

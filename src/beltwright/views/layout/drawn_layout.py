@@ -3,7 +3,7 @@ the way. All of it is the nominal build, in metres of the plane in which the bel
 
 from dataclasses import dataclass, field
 from math import atan2
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from beltwright.drawing.path import Path, Point
 
@@ -119,6 +119,33 @@ class DrawnGuard:
     hidden: bool
 
 
+class DrawnHole(NamedTuple):
+    """A hole of a plate, or one end of a slot."""
+
+    at: Point
+    radius: float
+
+
+class DrawnPlate(NamedTuple):
+    """A plate or bracket; hidden but where it is known to lie above every belt."""
+
+    name: str
+    corners: tuple[Point, ...]
+    holes: tuple[DrawnHole, ...]
+    handles: tuple[DrawnHandle, ...]
+    hidden: bool
+
+
+class DrawnRod(NamedTuple):
+    """The rod of a linkage with its lever and its arm, in neutral; hidden where it is known to lie
+    under every belt."""
+
+    name: str
+    lines: tuple[tuple[Point, Point], ...]
+    joints: tuple[Point, ...]
+    hidden: bool
+
+
 @dataclass(frozen=True)
 class DrawnLayout:
     """Everything in one plane."""
@@ -132,3 +159,5 @@ class DrawnLayout:
     gaps: tuple[DrawnGap, ...] = ()
     slots: tuple[tuple[Point, Point], ...] = field(default=())
     guards: tuple[DrawnGuard, ...] = ()
+    plates: tuple[DrawnPlate, ...] = ()
+    rods: tuple[DrawnRod, ...] = ()

@@ -35,6 +35,8 @@ from beltwright.views.layout.drawn_layout import (
     DrawnHandle,
     DrawnLayout,
     DrawnPart,
+    DrawnPlate,
+    DrawnRod,
     DrawnStrand,
     DrawnWheel,
 )
@@ -88,16 +90,18 @@ def drawn_layout(case: Case, plane: Plane, layouts: Sequence[Layout]) -> DrawnLa
     armed = [layout for layout in layouts if _arm_idler(layout) is not None]
     # a small wheel is not to be hidden by a large one above it
     in_order = tuple(sorted(wheels.values(), key=lambda wheel: -wheel.rim))
+    parts = tuple(
+        _part(one) if plane == "upright" else _part_from_the_side(case, one, in_order)
+        for one in case.build.obstacle
+    )
+    plates = tuple(_plates(case, plane, layouts))
     return DrawnLayout(
         seen_from=SEEN_FROM[plane],
         wheels=in_order,
         arms=tuple(_arm(layout) for layout in armed),
         released_wheels=tuple(_released_wheel(case, layout) for layout in armed),
         belts=tuple(_belt(case, layout) for layout in sorted(layouts, key=_from_below)),
-        parts=tuple(
-            _part(one) if plane == "upright" else _part_from_the_side(case, one, in_order)
-            for one in case.build.obstacle
-        ),
+        parts=parts,
         gaps=tuple(gap for layout in layouts for gap in _gaps(case, layout)),
         slots=tuple(
             (_point(shaft.at), _point(shaft.slot_to))
@@ -105,7 +109,34 @@ def drawn_layout(case: Case, plane: Plane, layouts: Sequence[Layout]) -> DrawnLa
             if shaft.slot_to is not None and shaft.axis == plane and shaft.name in _shafts(layouts)
         ),
         guards=tuple(_guards(case, layouts, in_order)) if case.build.guard else (),
+        plates=plates,
+        rods=tuple(_rods(case, plane, layouts, in_order, (*parts, *plates))),
     )
+
+
+def _plates(case: Case, plane: Plane, layouts: Sequence[Layout]) -> Iterator[DrawnPlate]:
+    """The plates in a plane, only looked for in a build that has some."""
+    if case.build.plate:
+        from beltwright.views.layout.beside import drawn_plates
+
+        yield from drawn_plates(case, plane, layouts)
+
+
+def _rods(
+    case: Case,
+    plane: Plane,
+    layouts: Sequence[Layout],
+    wheels: Sequence[DrawnWheel],
+    parts: Sequence[DrawnPart | DrawnPlate],
+) -> Iterator[DrawnRod]:
+    """The rods beside wheels and parts, only looked for in a build that has some."""
+    if case.build.linkage and wheels:
+        from beltwright.views.layout.beside import drawn_rods
+
+        sides = [(wheel.at, wheel.rim) for wheel in wheels]
+        rims = [(x + way * rim, y + way * rim) for (x, y), rim in sides for way in (-1.0, 1.0)]
+        beside = [*rims, *(at for part in parts for at in part.corners)]
+        yield from drawn_rods(case, plane, layouts, beside)
 
 
 def _guards(

@@ -27,11 +27,16 @@ from beltwright.views.layout.drawn_layout import (
     DrawnGuard,
     DrawnLayout,
     DrawnPart,
+    DrawnPlate,
+    DrawnRod,
     DrawnWheel,
 )
 
 PIVOT_RADIUS = 0.005
 """A pivot bolt is drawn as one of 10 mm [m]."""
+
+JOINT_RADIUS = 0.004
+"""A ball joint is drawn as one of 8 mm [m]."""
 
 _COILS = 9
 
@@ -50,6 +55,7 @@ def layout_shapes(layout: DrawnLayout) -> list[Shape]:
             id="released",
         ),
         Together([wheel_shape(wheel) for wheel in layout.wheels], id="pulleys"),
+        Together(_beside(layout, hidden=True), id="beneath"),
         Together([guard_shape(guard) for guard in layout.guards], id="guards"),
         Together(
             [
@@ -58,6 +64,15 @@ def layout_shapes(layout: DrawnLayout) -> list[Shape]:
             ],
             id="driving",
         ),
+        Together(_beside(layout, hidden=False), id="above"),
+    ]
+
+
+def _beside(layout: DrawnLayout, hidden: bool) -> list[Shape]:
+    """Plates and rods under the belts, or those over them."""
+    return [
+        *(plate_shape(plate) for plate in layout.plates if plate.hidden is hidden),
+        *(rod_shape(rod) for rod in layout.rods if rod.hidden is hidden),
     ]
 
 
@@ -97,7 +112,36 @@ def guard_shape(guard: DrawnGuard) -> Curve:
     )
 
 
-def part_handles(part: DrawnPart, mm: float) -> Iterator[Shape]:
+def plate_shape(plate: DrawnPlate) -> Together:
+    """A plate and its holes: dashed where it lies under the belts, thin where it lies over them."""
+    kind = LineKind.HIDDEN if plate.hidden else LineKind.THIN
+    return Together(
+        [
+            Polygon(plate.corners, kind=kind),
+            *(Circle(hole.at, hole.radius, kind=LineKind.THIN) for hole in plate.holes),
+        ],
+        title=plate.name,
+        data=(("name", plate.name), ("key", f"plate.{plate.name}")),
+    )
+
+
+def rod_shape(rod: DrawnRod) -> Together:
+    """The rod of a linkage, its lever and its arm, in neutral; dashed under the belts."""
+    kind = LineKind.HIDDEN if rod.hidden else LineKind.THIN
+    return Together(
+        [
+            *(Line(*ends, kind=kind) for ends in rod.lines),
+            *(
+                Circle(joint, JOINT_RADIUS, kind=LineKind.THIN, filling=Colour.PAPER)
+                for joint in rod.joints
+            ),
+        ],
+        title=f"{rod.name}, in neutral",
+        data=(("name", rod.name), ("key", f"linkage.{rod.name}")),
+    )
+
+
+def part_handles(part: DrawnPart | DrawnPlate, mm: float) -> Iterator[Shape]:
     """A small open square wherever a part can be drawn out; `mm` is one of paper [m]."""
     half = 0.8 * mm
     for handle in part.handles:
