@@ -17,10 +17,10 @@ from beltwright.physics.belt.clearance import clearance, plan_gap
 from beltwright.physics.belt.fault import path_faults
 from beltwright.physics.belt.flap import flap_gap, free_bow
 from beltwright.physics.belt.loop import BeltPath
-from beltwright.physics.belt.outline import Outline
 from beltwright.physics.belt.own_gap import span_gaps
 from beltwright.physics.belt.path import belt_path
 from beltwright.physics.belt.run import Run
+from beltwright.physics.outline import Outline
 
 CHORD = 2 * math.pi / 4000
 CHORD_ERROR = 4e-8

@@ -10,10 +10,10 @@ from hypothesis import strategies as st
 from beltwright.physics.belt.band import belt_band, offset_path
 from beltwright.physics.belt.clearance import clearance, plan_gap
 from beltwright.physics.belt.flap import driving_bow, flap_gap
-from beltwright.physics.belt.outline import Outline, height_gap
 from beltwright.physics.belt.own_gap import fleet_angle, passing_gaps, rim_gaps, span_gaps
 from beltwright.physics.belt.path import belt_path
 from beltwright.physics.belt.run import Run
+from beltwright.physics.outline import Outline, height_gap
 
 OPEN = Run([0.0, 0.4], [0.0, 0.0], [0.05, 0.05], [1, 1])
 

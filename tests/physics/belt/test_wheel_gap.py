@@ -6,8 +6,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 from shapely import Point, Polygon
 
-from beltwright.physics.belt.outline import Outline
 from beltwright.physics.belt.wheel_gap import wheel_gap
+from beltwright.physics.outline import Outline
 
 PLACES = st.floats(-0.5, 0.5)
 

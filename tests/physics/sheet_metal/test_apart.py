@@ -6,7 +6,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from shapely import Polygon
 
-from beltwright.physics.belt.outline import Outline
+from beltwright.physics.outline import Outline
 from beltwright.physics.sheet_metal.apart import outlines_apart
 
 PLACES = st.floats(-2.0, 2.0)

@@ -8,7 +8,7 @@ from numpy.typing import NDArray
 from beltwright.physics.arrays import Array, ArrayLike
 from beltwright.physics.belt.band import Band
 from beltwright.physics.belt.nearest import Points, offers
-from beltwright.physics.belt.outline import Outline, height_gap
+from beltwright.physics.outline import Outline, gap_in_space, height_gap
 
 
 @dataclass(frozen=True)
@@ -126,9 +126,8 @@ def clearance(band: Band, low: ArrayLike, high: ArrayLike, outline: Outline) -> 
         in_plan = np.asarray(distance - band.half)
         to_surface = np.where(distance > 0.0, np.minimum(band.half / distance, 1.0), 0.0)
     over = height_gap(low, high, outline)
-    apart = np.maximum(in_plan, 0.0)
     return Clearance(
-        gap=np.where(over > 0.0, np.sqrt(apart * apart + over * over), in_plan),
+        gap=gap_in_space(in_plan, over),
         plan_gap=in_plan,
         height_gap=over,
         belt_x=points.belt_x + to_surface * (points.part_x - points.belt_x),

@@ -4,7 +4,7 @@ import numpy as np
 
 from beltwright.physics.arrays import Array, ArrayLike
 from beltwright.physics.belt.band import Band
-from beltwright.physics.belt.outline import Outline
+from beltwright.physics.outline import Outline
 
 DRIVING_BOW_SHARE = 1.0 / 64.0
 """Bow allowed for the trembling of the slack side in drive, as a share of its span [1]: the same

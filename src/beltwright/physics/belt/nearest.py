@@ -15,8 +15,8 @@ from numpy.typing import NDArray
 
 from beltwright.physics.arrays import Array
 from beltwright.physics.belt.band import Band, Bend
-from beltwright.physics.belt.outline import Outline
 from beltwright.physics.belt.span import Span
+from beltwright.physics.outline import Outline
 
 Kind = TypeVar("Kind", bound=np.generic)
 
@@ -155,10 +155,7 @@ def _through_arc(piece: int, bend: Bend, outline: Outline, foot: Array) -> Itera
 def _within(span: Span, outline: Outline) -> Offer:
     """Offer the first point of the belt where it lies inside the outline (counting crossings)."""
     x, y = span.start_x, span.start_y
-    is_above = outline.y > y
-    level = (y - outline.y) * outline.edge_x - (x - outline.x) * outline.edge_y
-    passes = (is_above != _next(is_above)) & ((level > 0.0) == (outline.edge_y > 0.0))
-    inside = np.logical_xor.reduce(passes, axis=0, keepdims=True)
+    inside = outline.holds(x, y)[np.newaxis]
     at = np.asarray(x)[np.newaxis], np.asarray(y)[np.newaxis]
     return Offer(0, np.where(inside, 0.0, np.inf), partial(Points, *at, *at))
 

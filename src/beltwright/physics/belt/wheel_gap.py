@@ -3,7 +3,7 @@
 import numpy as np
 
 from beltwright.physics.arrays import Array, ArrayLike
-from beltwright.physics.belt.outline import Outline
+from beltwright.physics.outline import Outline
 
 
 def wheel_gap(x: ArrayLike, y: ArrayLike, rim: ArrayLike, outline: Outline) -> Array:
@@ -41,13 +41,5 @@ def wheel_gap(x: ArrayLike, y: ArrayLike, rim: ArrayLike, outline: Outline) -> A
     0.06
     """
     part = outline.over(np.broadcast(x, y, rim).ndim)
-    dx, dy = np.subtract(x, part.x), np.subtract(y, part.y)
-    foot = (dx * part.edge_x + dy * part.edge_y) / part.edge_square
-    share = np.clip(foot, 0.0, 1.0)
-    apart = np.hypot(dx - share * part.edge_x, dy - share * part.edge_y).min(axis=0)
-    # a level line from the centre passes an odd number of sides where the centre lies within
-    above = part.y > y
-    crossed = above != np.roll(above, -1, axis=0)
-    right = (dx * part.edge_y - dy * part.edge_x < 0.0) == (part.edge_y > 0.0)
-    within = np.logical_xor.reduce(crossed & right, axis=0)
-    return np.asarray(np.where(within, -apart, apart) - rim)
+    apart = part.from_sides(x, y)
+    return np.asarray(np.where(part.holds(x, y), -apart, apart) - rim)

@@ -5,9 +5,9 @@ from typing import NamedTuple
 import numpy as np
 
 from beltwright.physics.arrays import Array, ArrayLike
-from beltwright.physics.belt.outline import Outline
 from beltwright.physics.belt.wheel_gap import wheel_gap
 from beltwright.physics.linkage.swing import Vector
+from beltwright.physics.outline import Outline
 
 POINTS = 65
 """Points along the rod in the first look, and again between the neighbours of the nearest one."""

@@ -4,7 +4,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from beltwright.physics.arrays import Array
-from beltwright.physics.belt.outline import Outline
+from beltwright.physics.outline import Outline
 
 
 def outlines_apart(one: Outline, other: Outline) -> Array:
@@ -41,18 +41,15 @@ def outlines_apart(one: Outline, other: Outline) -> Array:
     axes = max(np.ndim(one.x), np.ndim(other.x)) - 1
     first, second = one.over(axes), other.over(axes)
     near = np.minimum(
-        _corners_to_sides(first, second).min(axis=(0, 1)),
-        _corners_to_sides(second, first).min(axis=(0, 1)),
+        second.from_sides(first.x[:, None], first.y[:, None]).min(axis=0),
+        first.from_sides(second.x[:, None], second.y[:, None]).min(axis=0),
     )
-    meets = _cross(first, second).any(axis=(0, 1)) | _holds(first, second) | _holds(second, first)
+    meets = (
+        _cross(first, second).any(axis=(0, 1))
+        | first.holds(second.x[0], second.y[0])
+        | second.holds(first.x[0], first.y[0])
+    )
     return np.asarray(np.where(meets, 0.0, near))
-
-
-def _corners_to_sides(of: Outline, to: Outline) -> Array:
-    """Distance of every corner of one outline from every side of another."""
-    dx, dy = of.x[:, None] - to.x[None], of.y[:, None] - to.y[None]
-    share = np.clip((dx * to.edge_x + dy * to.edge_y) / to.edge_square, 0.0, 1.0)
-    return np.asarray(np.hypot(dx - share * to.edge_x, dy - share * to.edge_y))
 
 
 def _cross(one: Outline, other: Outline) -> NDArray[np.bool_]:
@@ -65,13 +62,3 @@ def _cross(one: Outline, other: Outline) -> NDArray[np.bool_]:
         along, beside = (dx * by - dy * bx) / turn, (dx * ay - dy * ax) / turn
     inside = (along >= 0.0) & (along <= 1.0) & (beside >= 0.0) & (beside <= 1.0)
     return np.asarray((turn != 0.0) & inside, dtype=np.bool_)
-
-
-def _holds(part: Outline, point_of: Outline) -> NDArray[np.bool_]:
-    """Whether an outline holds the first corner of another."""
-    x, y = point_of.x[0], point_of.y[0]
-    above = part.y > y
-    crossed = above != np.roll(above, -1, axis=0)
-    side = (x - part.x) * part.edge_y - (y - part.y) * part.edge_x
-    right = (side < 0.0) == (part.edge_y > 0.0)
-    return np.asarray(np.logical_xor.reduce(crossed & right, axis=0), dtype=np.bool_)

@@ -6,24 +6,20 @@ from functools import partial
 
 import numpy as np
 
-from beltwright.build.driveline import Belt, Idler
+from beltwright.build.driveline import Belt
 from beltwright.build.shop import Obstacle
 from beltwright.physics.arrays import Array
 from beltwright.physics.belt.band import Band, belt_band
 from beltwright.physics.belt.clearance import Clearance, clearance, plan_gap
 from beltwright.physics.belt.flap import driving_bow, flap_gap, free_bow
 from beltwright.physics.belt.loop import BeltPath, path_in_sense
-from beltwright.physics.belt.outline import Outline, height_gap
 from beltwright.physics.belt.own_gap import OwnGap, passing_gaps, rim_gaps, span_gaps
+from beltwright.physics.outline import Outline, gap_in_space, height_gap
 from beltwright.quantity import Kind
 from beltwright.review.belt.layout import Layout, belt_run, loose_belt
 from beltwright.review.belt.near_parts import NearParts, Strayed, near_parts, stray_of
 from beltwright.review.belt.obstacles import NO_END, PartGroup, Plane, grouped, grouped_parts
 from beltwright.review.case import Case
-
-BELT_SPACING = 1.2
-"""Distance between belts side by side over the width of one [1]; grooves of classical sheaves stand
-1.12 to 1.2 belt widths apart (RMA IP-20, from memory)."""
 
 BLOCK = 12
 """Parts that are worked out side by side: more of them run out of the processor's cache."""
@@ -151,8 +147,7 @@ def belt_heights(layout: Layout) -> tuple[Array, Array]:
     known = [wheel.height for wheel in layout.wheels if wheel.height is not None]
     if not known or layout.plane == "cross":
         return np.full(1, -NO_END), np.full(1, NO_END)
-    width = layout.section.cross.top_width
-    half = 0.5 * width * (1.0 + BELT_SPACING * (layout.belt.count - 1))
+    half = 0.5 * layout.width
     lowest, highest = known[0], known[0]
     for height in known[1:]:
         lowest, highest = np.minimum(lowest, height), np.maximum(highest, height)
@@ -162,12 +157,6 @@ def belt_heights(layout: Layout) -> tuple[Array, Array]:
 def _band(layout: Layout, path: BeltPath) -> Band:
     own = layout.section
     return belt_band(path, own.belt_above_pitch, own.belt_below_pitch)
-
-
-def in_space(plan: Array, over: Array) -> Array:
-    """Join a gap in the plane with one across it."""
-    apart = np.maximum(plan, 0.0)
-    return np.where(over > 0.0, np.sqrt(apart * apart + over * over), plan)
 
 
 def _driving_gaps(case: Case, belt: Belt) -> dict[str, DrivingGap]:
@@ -184,7 +173,7 @@ def _driving_gaps_to(case: Case, belt: Belt, groups: Sequence[PartGroup]) -> dic
     for group in groups:
         over = height_gap(*belt_heights(layout), group.outline)
         plan = driving_plan(layout, driving_band(case, belt), group.outline)
-        taut, trembling = in_space(plan.taut, over), in_space(plan.trembling, over)
+        taut, trembling = gap_in_space(plan.taut, over), gap_in_space(plan.trembling, over)
         for row, name in enumerate(group.names):
             gaps[name] = DrivingGap(taut[row], trembling[row])
     return gaps
@@ -213,7 +202,7 @@ def _worked_near(case: Case, belt: Belt) -> NearParts:
     groups = grouped_parts(_still(case), layout.plane)
     driving = [_strayed(layout, layout.path, driving_band(case, belt), driving_bow)]
     loose = []
-    if layout.mover is not None and isinstance(layout.mover.of, Idler):
+    if layout.swinging is not None:
         slack = loose_belt(case, belt).belt.slack
         loose = [
             _strayed(layout, path, band, partial(free_bow, excess=slack))
@@ -267,7 +256,7 @@ def _gaps_at_rest(case: Case, belt: Belt, groups: Sequence[PartGroup]) -> dict[s
     for group in groups:
         over = height_gap(*belt_heights(layout), group.outline)
         found = [plan_gap(band, group.outline) for band in loose_bands(case, belt)]
-        rest = in_space(where_it_touches(case, belt, found), over)
+        rest = gap_in_space(where_it_touches(case, belt, found), over)
         gaps.update(zip(group.names, rest, strict=True))
     return gaps
 
@@ -279,7 +268,7 @@ def _loose_gaps_to(case: Case, belt: Belt, groups: Sequence[PartGroup]) -> dict[
         over = height_gap(*belt_heights(layout), group.outline)
         found = [loose_plan(band, slack, group.outline) for band in loose_bands(case, belt)]
         rest, flapping = (
-            in_space(where_it_touches(case, belt, each), over)
+            gap_in_space(where_it_touches(case, belt, each), over)
             for each in ([one.at_rest for one in found], [one.flapping for one in found])
         )
         for row, name in enumerate(group.names):

@@ -24,6 +24,10 @@ from beltwright.review.driveline.stages import belt_pulleys, runs_flat, twisted
 from beltwright.review.nominal import nominal
 from beltwright.tables.belts import Section, section
 
+BELT_SPACING = 1.2
+"""Distance between belts side by side over the width of one [1]; grooves of classical sheaves stand
+1.12 to 1.2 belt widths apart (RMA IP-20, from memory)."""
+
 Strand = Literal["tight", "slack", "between"]
 
 
@@ -62,6 +66,26 @@ class Layout:
     def usable(self) -> NDArray[np.bool_]:
         """Whether the belt runs, a candidate each."""
         return np.atleast_1d((self.fit == Fit.FITS) & (self.faults == 0))
+
+    @cached_property
+    def swinging(self) -> int | None:
+        """Place of the idler whose arm takes up the belt's length, if there is one."""
+        on_arm = self.mover is not None and isinstance(self.mover.of, Idler)
+        return self.mover.place if self.mover is not None and on_arm else None
+
+    @property
+    def width(self) -> float:
+        """Over all belts that run side by side [m]."""
+        return self.section.cross.top_width * (1.0 + BELT_SPACING * (self.belt.count - 1))
+
+    def wheel_heights(self, place: int) -> tuple[Array, Array]:
+        """Between which heights a wheel turns, as thick as a belt is wide; everywhere, where its
+        height is not written [m]."""
+        height = self.wheels[place].height
+        if height is None or self.plane == "cross":
+            return np.full(1, -np.inf), np.full(1, np.inf)
+        half = 0.5 * self.section.cross.top_width
+        return height - half, height + half
 
     def where_it_runs(self, value: Array) -> Array:
         """A value with the samples in which the belt has no run set to the build as written.

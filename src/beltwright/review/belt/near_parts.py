@@ -14,7 +14,7 @@ from beltwright.physics.arrays import Array
 from beltwright.physics.belt.band import Band
 from beltwright.physics.belt.clearance import plan_gap
 from beltwright.physics.belt.loop import BeltPath
-from beltwright.physics.belt.outline import height_gap
+from beltwright.physics.outline import gap_in_space, height_gap
 from beltwright.quantity import Quantity
 from beltwright.review.belt.obstacles import PartGroup
 
@@ -107,7 +107,7 @@ def surely_apart(belt: Strayed, group: PartGroup, strays: Array, bow: float) -> 
     """
     plan = _plan(belt, group) - belt.stray - strays - bow
     above = np.maximum(_over(belt.outer, group) - strays, 0.0)
-    return np.where(above > 0.0, np.hypot(np.maximum(plan, 0.0), above), plan)
+    return gap_in_space(plan, above)
 
 
 def _at_most_apart(belt: Strayed, group: PartGroup, strays: Array) -> Array:

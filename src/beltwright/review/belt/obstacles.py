@@ -8,7 +8,7 @@ import numpy as np
 
 from beltwright.build.shop import Obstacle
 from beltwright.physics.arrays import Array
-from beltwright.physics.belt.outline import Outline
+from beltwright.physics.outline import Outline
 from beltwright.quantity import Quantity
 from beltwright.review.case import Case
 

@@ -6,12 +6,12 @@ from functools import partial
 
 import numpy as np
 
-from beltwright.build.driveline import Belt, Idler
+from beltwright.build.driveline import Belt
 from beltwright.build.shop import Obstacle
 from beltwright.physics.arrays import Array
-from beltwright.physics.belt.outline import Outline, height_gap
 from beltwright.physics.belt.run import Run
 from beltwright.physics.belt.wheel_gap import wheel_gap
+from beltwright.physics.outline import gap_in_space, height_gap
 from beltwright.quantity import Kind
 from beltwright.review.belt.layout import Layout, belt_layout, belt_run, loose_belt
 from beltwright.review.belt.near_parts import off_place, part_stray
@@ -83,8 +83,7 @@ def _stray(case: Case, layout: Layout, place: int) -> float:
 
 def _runs(case: Case, layout: Layout, place: int) -> list[Run]:
     """The runs in which a wheel stands somewhere else: clutch up and, on an arm, down."""
-    mover = layout.mover
-    if mover is not None and mover.place == place and isinstance(mover.of, Idler):
+    if layout.swinging == place:
         return [layout.path.run, loose_belt(case, layout.belt).with_.run]
     return [layout.path.run]
 
@@ -95,18 +94,7 @@ def _gap(case: Case, layout: Layout, place: int, part: Obstacle) -> Array:
         wheel_gap(run.x[place], run.y[place], rim, outline) for run in _runs(case, layout, place)
     ]
     nearest = gaps[0] if len(gaps) == 1 else np.minimum(gaps[0], gaps[1])
-    over = _over(layout, place, outline)
-    apart = np.maximum(nearest, 0.0)
-    return np.asarray(np.where(over > 0.0, np.hypot(apart, over), nearest))
-
-
-def _over(layout: Layout, place: int, outline: Outline) -> Array:
-    """How far a wheel as thick as its belt passes above or below a part [m]."""
-    height = layout.wheels[place].height
-    if height is None or layout.plane == "cross":
-        return np.zeros(1)
-    half = 0.5 * layout.section.cross.top_width
-    return height_gap(height - half, height + half, outline)
+    return gap_in_space(nearest, height_gap(*layout.wheel_heights(place), outline))
 
 
 def _wheels(case: Case, belt: Belt) -> Draft:

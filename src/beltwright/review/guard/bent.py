@@ -8,7 +8,7 @@ import numpy as np
 from beltwright.build.driveline import Belt
 from beltwright.build.guards import Bending, Foot, Guard
 from beltwright.physics.arrays import Array
-from beltwright.physics.belt.outline import Outline
+from beltwright.physics.outline import Outline
 from beltwright.physics.sheet_metal.bend import setback
 from beltwright.physics.sheet_metal.polygon import (
     SHARPEST,

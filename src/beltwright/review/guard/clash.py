@@ -10,8 +10,8 @@ import numpy as np
 
 from beltwright.build.driveline import Belt, Idler
 from beltwright.physics.arrays import Array
-from beltwright.physics.belt.outline import Outline, height_gap
 from beltwright.physics.belt.wheel_gap import wheel_gap
+from beltwright.physics.outline import Outline, gap_in_space, height_gap, heights_apart
 from beltwright.physics.sheet_metal.apart import outlines_apart
 from beltwright.quantity import Kind
 from beltwright.review.belt.clearance import band_as_written, driving_plan
@@ -57,19 +57,19 @@ def _all(case: Case, shape: Bent) -> Iterator[Clash]:
     for layout in _layouts(case, shape):
         run = layout.path.run
         for place, wheel in enumerate(layout.wheels):
-            over = _over(low, high, wheel.height, layout)
+            over = _over_wheel(low, high, layout, place)
             what: What = "idler" if isinstance(wheel.of, Idler) else "pulley"
             rim = wheel.rim[:1]
             own_arm = shape.guard.fixed_to == "arm" and wheel.name == shape.guard.round
-            if _swings(layout, place) and not own_arm:
+            if layout.swinging == place and not own_arm:
                 yield from _swinging(case, layout, rim, over, outline)
             else:
                 x, y = (np.atleast_1d(at[place])[:1] for at in (run.x, run.y))
-                yield Clash(wheel.name, what, _in_space(wheel_gap(x, y, rim, outline), over))
+                yield Clash(wheel.name, what, gap_in_space(wheel_gap(x, y, rim, outline), over))
         if layout is not shape.layout and layout.usable[0]:
             gap = driving_plan(layout, band_as_written(layout, layout.path), outline).trembling
-            over = _over(low, high, layout.wheels[0].height, layout)
-            yield Clash(layout.belt.name, "belt", _in_space(gap, over))
+            over = _over_wheel(low, high, layout, 0)
+            yield Clash(layout.belt.name, "belt", gap_in_space(gap, over))
     yield from _parts(case, shape, standing, low, high)
     yield from _guards(case, shape, outline, low, high)
 
@@ -100,23 +100,9 @@ def _heights(case: Case, shape: Bent) -> tuple[Array, Array]:
     return height[:1] - half, height[:1] + half
 
 
-def _over(low: Array, high: Array, height: Array | None, layout: Layout) -> Array:
-    """How far a wheel as thick as its belt passes above or below a strip [m]."""
-    if height is None or layout.plane == "cross":
-        return np.zeros(1)
-    half = 0.5 * layout.section.cross.top_width
-    return np.maximum(0.0, np.maximum(low - height[:1] - half, height[:1] - half - high))
-
-
-def _in_space(plan: Array, over: Array) -> Array:
-    """Join a gap in the plane with one across it."""
-    return np.where(over > 0.0, np.hypot(np.maximum(plan, 0.0), over), plan)
-
-
-def _swings(layout: Layout, place: int) -> bool:
-    """Whether a wheel is the idler that takes up the belt on its arm."""
-    mover = layout.mover
-    return mover is not None and mover.place == place and isinstance(mover.of, Idler)
+def _over_wheel(low: Array, high: Array, layout: Layout, place: int) -> Array:
+    """How far a wheel passes above or below a strip [m]."""
+    return heights_apart(low, high, *(each[:1] for each in layout.wheel_heights(place)))
 
 
 def _swinging(
@@ -133,7 +119,7 @@ def _swinging(
     x, y = np.asarray(there.x)[:, :1], np.asarray(there.y)[:, :1]
     way = _outline(np.concatenate([x, x[-2:0:-1]]), np.concatenate([y, y[-2:0:-1]]))
     if _close(way, outline, nominal(rim)):
-        yield Clash(idler.name, "idler", _in_space(outlines_apart(way, outline) - rim, over))
+        yield Clash(idler.name, "idler", gap_in_space(outlines_apart(way, outline) - rim, over))
     pivot_x, pivot_y = (case.si(each)[:1] for each in idler.arm.pivot)
     sector = _outline(np.concatenate([pivot_x[None], x]), np.concatenate([pivot_y[None], y]))
     half = 0.5 * case.suppose(
@@ -169,7 +155,7 @@ def _parts(case: Case, shape: Bent, outline: Outline, low: Array, high: Array) -
             part = _outline(whole.x[:, row], whole.y[:, row])
             if _close(part, outline):
                 over_it = np.broadcast_to(over, (len(group.names), 1))[row]
-                yield Clash(name, "part", _in_space(outlines_apart(part, outline), over_it))
+                yield Clash(name, "part", gap_in_space(outlines_apart(part, outline), over_it))
 
 
 def _guards(case: Case, shape: Bent, outline: Outline, low: Array, high: Array) -> Iterator[Clash]:
@@ -184,6 +170,6 @@ def _guards(case: Case, shape: Bent, outline: Outline, low: Array, high: Array) 
         edge = strip_outline(other)
         if other.layout.plane == shape.layout.plane and _close(edge, outline):
             ends = _heights(case, other)
-            over = np.maximum(0.0, np.maximum(low - ends[1], ends[0] - high))
+            over = heights_apart(low, high, *ends)
             gap = outlines_apart(edge, outline)
-            yield Clash(guard.name, "guard", _in_space(gap, over))
+            yield Clash(guard.name, "guard", gap_in_space(gap, over))

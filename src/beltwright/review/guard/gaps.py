@@ -10,7 +10,7 @@ import numpy as np
 
 from beltwright.physics.arrays import Array
 from beltwright.physics.belt.mount import Arm
-from beltwright.physics.belt.outline import Outline
+from beltwright.physics.outline import Outline
 from beltwright.review.belt.clearance import band_as_written, driving_plan, loose_plan
 from beltwright.review.belt.layout import loose_belt
 from beltwright.review.case import Case, NotKnownError

@@ -6,21 +6,15 @@ from typing import NamedTuple
 
 import numpy as np
 
-from beltwright.build.driveline import Idler
 from beltwright.build.linkage import Linkage
 from beltwright.physics.arrays import Array, ArrayLike
 from beltwright.physics.belt.band import Band
 from beltwright.physics.belt.clearance import plan_gap
-from beltwright.physics.belt.outline import Outline
 from beltwright.physics.linkage.rod_gap import place_on_rod
 from beltwright.physics.linkage.swing import Vector, rod_end
+from beltwright.physics.outline import Outline, gap_in_space, heights_apart
 from beltwright.quantity import Kind
-from beltwright.review.belt.clearance import (
-    band_as_written,
-    belt_heights,
-    driving_band,
-    in_space,
-)
+from beltwright.review.belt.clearance import band_as_written, belt_heights, driving_band
 from beltwright.review.belt.layout import Layout, Loose, belt_run, loose_belt
 from beltwright.review.case import Case, NotKnownError
 from beltwright.review.linkage.clash_findings import thickness
@@ -149,7 +143,6 @@ def _belt(case: Case, layout: Layout) -> Turning:
 
 def _wheels(case: Case, layout: Layout) -> Iterator[Turning]:
     """The wheels of a belt, each as thick as the belt is wide; an idler in both positions."""
-    half = 0.5 * layout.section.cross.top_width
     runs = [layout.path.run, *(loose.with_.run for loose in _loose(case, layout))]
     for place, wheel in enumerate(layout.wheels):
         if wheel.height is None:
@@ -161,8 +154,7 @@ def _wheels(case: Case, layout: Layout) -> Iterator[Turning]:
         ]
         yield Turning(
             wheel.name,
-            wheel.height - half,
-            wheel.height + half,
+            *layout.wheel_heights(place),
             partial(_nearest_of, written),
             rims[0],
         )
@@ -170,8 +162,7 @@ def _wheels(case: Case, layout: Layout) -> Iterator[Turning]:
 
 def _loose(case: Case, layout: Layout) -> list[Loose]:
     """How the belt lies with the clutch down, where it has one."""
-    swings = layout.mover is not None and isinstance(layout.mover.of, Idler)
-    return [loose_belt(case, layout.belt)] if swings else []
+    return [] if layout.swinging is None else [loose_belt(case, layout.belt)]
 
 
 def _from_band(band: Band, x: ArrayLike, y: ArrayLike) -> Array:
@@ -248,14 +239,14 @@ def _least(piece: Piece, turning: Turning, shares: Array) -> tuple[float, int]:
     x, y, z = place_on_rod(piece.start, piece.end, shares)
     low, high = nominal(turning.low), nominal(turning.high)
     x, y, z = np.broadcast_arrays(x, y, z)
-    over = np.maximum(0.0, np.maximum(low - z, z - high))
+    over = heights_apart(z, z, low, high)
     # what keeps further over or under is no nearer, wherever it stands in the plan
     looked_at = np.flatnonzero(over < REACH + nominal(piece.half))
     if looked_at.size == 0:
         best = int(np.nanargmin(over))
     else:
         plan = turning.written(x.ravel()[looked_at], y.ravel()[looked_at])
-        best = int(looked_at[np.nanargmin(in_space(plan, over.ravel()[looked_at]))])
+        best = int(looked_at[np.nanargmin(gap_in_space(plan, over.ravel()[looked_at]))])
     at = np.unravel_index(best, over.shape)
     return float(np.broadcast_to(shares, over.shape)[at]), int(at[-1])
 
@@ -283,7 +274,7 @@ def _sampled(
         "arm": (link.arm.pivot, ends[1]),
     }[piece]
     x, y, z = place_on_rod(start, end, share)
-    over = np.maximum(0.0, np.maximum(turning.low - z, z - turning.high))
+    over = heights_apart(z, z, turning.low, turning.high)
     plan = turning.sampled(x, y)
     written = turning.written(nominal_alone(x), nominal_alone(y))
-    return np.atleast_1d(in_space(plan - nominal(plan) + nominal(written), over))
+    return np.atleast_1d(gap_in_space(plan - nominal(plan) + nominal(written), over))

@@ -8,16 +8,14 @@ from beltwright.build.driveline import Belt, Idler
 from beltwright.build.plate import Plate
 from beltwright.physics.arrays import Array
 from beltwright.physics.belt.clearance import Clearance, clearance, plan_gap
-from beltwright.physics.belt.outline import Outline, height_gap
 from beltwright.physics.belt.wheel_gap import wheel_gap
+from beltwright.physics.outline import Outline, gap_in_space, heights_apart
 from beltwright.quantity import Kind
 from beltwright.review.belt.clearance import (
-    BELT_SPACING,
     band_as_written,
     belt_heights,
     driving_band,
     driving_plan,
-    in_space,
     loose_bands,
     where_it_touches,
 )
@@ -45,7 +43,7 @@ class PlateRoom(NamedTuple):
     @property
     def gap(self) -> Array:
         """The gap in space [m]; where the heights are not known, the one seen along the shafts."""
-        return np.atleast_1d(self.plan if self.over is None else in_space(self.plan, self.over))
+        return np.atleast_1d(self.plan if self.over is None else gap_in_space(self.plan, self.over))
 
 
 def plane_of(case: Case, plate: Plate) -> Plane | None:
@@ -133,7 +131,7 @@ def _room(case: Case, plate: Plate, belt: Belt) -> PlateRoom:
 def _to_belt(case: Case, layout: Layout, outline: Outline) -> Array:
     """The gap to a belt in both clutch positions, its slack spans trembling in drive."""
     driving = driving_plan(layout, driving_band(case, layout.belt), outline).trembling
-    if not _swings(layout):
+    if layout.swinging is None:
         return driving
     found = [plan_gap(band, outline) for band in loose_bands(case, layout.belt)]
     return np.minimum(driving, where_it_touches(case, layout.belt, found))
@@ -142,14 +140,10 @@ def _to_belt(case: Case, layout: Layout, outline: Outline) -> Array:
 def _to_wheel(case: Case, layout: Layout, place: int, outline: Outline) -> Array:
     """The gap to the rim of a wheel in both clutch positions."""
     runs, rim = [layout.path.run], layout.wheels[place].rim
-    if _swings(layout) and layout.mover is not None and layout.mover.place == place:
+    if layout.swinging == place:
         runs.append(loose_belt(case, layout.belt).with_.run)
     gaps = [wheel_gap(run.x[place], run.y[place], rim, outline) for run in runs]
     return np.asarray(np.min(np.broadcast_arrays(*gaps), axis=0))
-
-
-def _swings(layout: Layout) -> bool:
-    return layout.mover is not None and isinstance(layout.mover.of, Idler)
 
 
 def _over(case: Case, plate: Plate, layout: Layout) -> Array | None:
@@ -157,10 +151,7 @@ def _over(case: Case, plate: Plate, layout: Layout) -> Array | None:
     written = [wheel for wheel in layout.wheels if wheel.height is not None]
     if plate.height is not None and written and layout.plane == "upright":
         middle, half = case.si(plate.height), 0.5 * _thickness(case, plate)
-        corner = np.zeros((3, 1))
-        return height_gap(
-            *belt_heights(layout), Outline(corner, corner, middle - half, middle + half)
-        )
+        return heights_apart(*belt_heights(layout), middle - half, middle + half)
     off = next(
         (
             hole.stand_off
@@ -171,8 +162,7 @@ def _over(case: Case, plate: Plate, layout: Layout) -> Array | None:
     )
     if off is None:
         return None
-    width = layout.section.cross.top_width * (1.0 + BELT_SPACING * (layout.belt.count - 1))
-    apart = np.abs(case.si(off)) - 0.5 * (_thickness(case, plate) + width)
+    apart = np.abs(case.si(off)) - 0.5 * (_thickness(case, plate) + layout.width)
     return np.asarray(np.maximum(apart, 0.0))
 
 
