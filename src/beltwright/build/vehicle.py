@@ -21,6 +21,7 @@ from beltwright.build.fields import (
     Slope,
     SlopeGoal,
     SlowGoal,
+    Speed,
     SpeedGoal,
     Temperature,
     Time,
@@ -148,6 +149,11 @@ class Wheels(Row):
     driven: Literal["rear", "front", "all"] = Field("rear", description="which wheels are driven")
     roll_out: Size | None = Field(
         None, description="distance rolled in one turn of a driven wheel, driver seated"
+    )
+    tyre_speed: Speed | None = Field(
+        None,
+        description="lowest speed that a tyre is made for, as its side or its maker says",
+        examples=["20 km/h"],
     )
     differential: Literal["open", "locked", "none"] = Field(
         "open", description="what joins the two driven wheels"

@@ -10,6 +10,7 @@ from beltwright.review.case import Case
 from beltwright.review.draft import Ask
 from beltwright.review.driveline.direction import questions as direction
 from beltwright.review.driveline.speed import questions as speed
+from beltwright.review.driveline.tyres import questions as tyres
 from beltwright.review.engine.findings import questions as engine
 from beltwright.review.gearbox.findings import questions as gearbox
 from beltwright.review.guard.bare import questions as bare
@@ -21,6 +22,12 @@ from beltwright.review.shaft.findings import questions as shaft
 from beltwright.review.stability.findings import questions as stability
 from beltwright.review.steering.findings import questions as steering
 from beltwright.review.thread.findings import questions as thread
+
+
+def speeds(case: Case) -> Iterator[Ask]:
+    """Speeds, then what they ask of the tyres."""
+    yield from speed(case)
+    yield from tyres(case)
 
 
 def plates(case: Case) -> Iterator[Ask]:
@@ -78,7 +85,7 @@ DRAWN = frozenset({"Belt", "Clearance"})
 """What the belt layout shows of a belt's run: what must be known while something is moved."""
 
 TOPICS: dict[str, Callable[[Case], Iterator[Ask]]] = {
-    "Speed": speed,
+    "Speed": speeds,
     "Direction": direction,
     "Belt": belt,
     "Clearance": clearance,
