@@ -7,7 +7,7 @@ import pytest
 
 from beltwright.quantity import Kind, Units, read_quantity
 from beltwright.review.case import Case
-from beltwright.review.examples import bare_in_their_units, in_their_units
+from beltwright.review.examples import in_their_units
 from beltwright.review.guard.cautions import guard_caution
 from beltwright.review.review import review_of
 
@@ -44,15 +44,15 @@ def test_an_example_is_in_the_builders_units(example: str, fractions: str, decim
     assert in_their_units(example, METRIC) == example
 
 
-def test_an_example_by_itself_needs_no_quotes() -> None:
-    corner = bare_in_their_units("560 mm, 185 mm; 585 mm, 210 mm", FRACTIONS)
+def test_a_value_needs_no_quotes() -> None:
+    corner = in_their_units("560 mm, 185 mm; 585 mm, 210 mm", FRACTIONS)
     assert corner == "22 1/16 in, 7 5/16 in; 23 1/16 in, 8 1/4 in"
-    assert bare_in_their_units("M8", FRACTIONS) == "M8"
+    assert in_their_units("M8", FRACTIONS) == "M8"
 
 
 @pytest.mark.parametrize(
     "words",
-    ['set_screw = "M8"', 'grade = "SAE 90"', 'thread = "1/8 NPT"', 'gear = "4"', "5 mm of foil"],
+    ['set_screw = "M8"', 'grade = "SAE 90"', 'thread = "1/8 NPT"', 'gear = "4"'],
 )
 def test_what_is_no_value_stays(words: str) -> None:
     assert in_their_units(words, FRACTIONS) == words

@@ -21,10 +21,12 @@ METRIC = Units.of([], {Kind.LENGTH: "mm"})
     ("text", "kind", "inches", "metric"),
     [
         ("25.4 ± 2.54 mm", Kind.LENGTH, "1 ± 0.1 in", "25.4 ± 2.54 mm"),
-        ("1.5 ± 0.5 m", Kind.LENGTH, "59.1 ± 19.7 in", "1.5 ± 0.5 m"),
+        ("1.5 ± 0.5 m", Kind.LENGTH, "59 ± 20 in", "1.5 ± 0.5 m"),
         ("0 ± 0.7 in", Kind.LENGTH, "0 ± 0.7 in", "0 ± 18 mm"),
         ("100 N", Kind.FORCE, "22.5 lbf", "100 N"),
         ("15 ± 10 °C", Kind.TEMPERATURE, "59 ± 18 °F", "15 ± 10 °C"),
+        ("300 ± 60 MPa", Kind.PRESSURE, "44 ± 9 ksi", "300 ± 60 MPa"),
+        ("0.7 ± 0.2 m²", Kind.AREA, "7.5 ± 2.2 ft²", "0.7 ± 0.2 m²"),
         ("0.15 +0.15 -0.02", Kind.RATIO, "0.15 +0.15 -0.02", "0.15 +0.15 -0.02"),
         ("270 ± 90 deg", Kind.ANGLE, "270 ± 90 deg", "270 ± 90 deg"),
     ],

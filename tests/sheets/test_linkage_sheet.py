@@ -97,7 +97,7 @@ def test_what_is_not_measured_is_asked_for_and_not_drawn() -> None:
     bare = read_text(text)
     pages = linkage_sheets(Case(bare), review(bare, 0), "2031-05-04")
     words = words_of(pages)
-    assert "Not known yet: linkage.rod.lever.pivot" in words
+    assert "Not in the build file yet: where the lever pivot of the rod sits." in words
 
 
 def test_an_arm_as_long_as_a_room_is_not_printed() -> None:

@@ -46,9 +46,9 @@ def test_what_is_not_sound_says_what_to_do_and_its_caution(found: Review) -> Non
 def test_the_same_words_stand_once_on_paper() -> None:
     short = read_text(EXAMPLE.read_text(encoding="utf-8").replace('"76 in"', '"50 in"'))
     bare = review(short, samples=0)
-    waiting = [each for each in bare.findings if each.remedy.startswith("First settle the run")]
+    waiting = [each for each in bare.findings if each.remedy.startswith("First put its run right")]
     assert len(waiting) > 10
-    assert words(bare).count("First settle the run") == 1
+    assert words(bare).count("First put its run right") == 1
     assert all(each.title.split()[-1] in words(bare) for each in waiting)
 
 

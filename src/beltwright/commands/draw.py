@@ -141,7 +141,7 @@ def _plate_scene(case: Case, given: argparse.Namespace) -> Scene:
     try:
         return plate_scene(case, plates[given.plate])
     except NotKnownError as missing:
-        raise BuildFileError(f"{given.build}: {missing.key}: {missing.how}") from missing
+        raise BuildFileError(f"{given.build}: {missing}") from missing
 
 
 def _places(path: Path, count: int) -> list[Path]:

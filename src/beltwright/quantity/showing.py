@@ -16,6 +16,10 @@ from beltwright.quantity.values import Goal, Quantity
 _TIGHT = {"°"}
 MOST_DECIMALS = 9
 """What is smaller than this is the noise of arithmetic and shown as 0."""
+STEPS = 10.0
+"""Parts of its range to which a value is worth showing."""
+TINY = 1e-9
+"""Keeps a power of ten from falling to the one below it by rounding."""
 _DIGITS = {Kind.LENGTH: 4, Kind.ROTATION: 4}
 """Significant digits worth showing of a result, 3 where a kind is not named."""
 FINEST = 32
@@ -41,26 +45,45 @@ _BESIDE_INCHES = {
     Kind.SPRING_RATE: "lbf/in",
     Kind.TEMPERATURE: "°F",
     Kind.VOLUME: "fl oz",
+    Kind.AREA: "ft²",
+    Kind.DENSITY: "lb/ft³",
+    Kind.LINEAR_MASS: "lb/ft",
+    Kind.ACCELERATION: "ft/s²",
+    Kind.ENERGY: "ft·lbf",
+    Kind.INERTIA: "lb·ft²",
 }
 """What a builder who measures in inches reads, where nothing of a kind is written."""
 _INCHES = {"in", "ft", "thou"}
 
 
-def show(value: float, unit: str | Unit, digits: int = 4, most: int = MOST_DECIMALS) -> str:
+def show(
+    value: float,
+    unit: str | Unit,
+    digits: int = 4,
+    most: int = MOST_DECIMALS,
+    step: float = 0.0,
+) -> str:
     """Show an SI value in a unit, to so many significant digits, trailing noughts left out.
 
-    `most` is how many decimals it may have at most.
+    `most` is how many decimals it may have at most, `step` the least difference that is worth
+    showing [SI].
 
     >>> show(0.0254, "mm"), show(345.575, "rpm"), show(12.5, "EUR")
     ('25.4 mm', '3300 rpm', '12.50 EUR')
     """
     chosen = unit_named(unit) if isinstance(unit, str) else unit
-    number = chosen.from_si(value)
-    return _with_unit(_figures(number, _decimals(number, digits, most), chosen), chosen)
+    (number,), places = _stepped([chosen.from_si(value)], step / chosen.factor)
+    decimals = min(_decimals(number, digits, most), places)
+    return _with_unit(_figures(number, decimals, chosen), chosen)
 
 
 def show_range(
-    low: float, high: float, unit: str | Unit, digits: int = 4, most: int = MOST_DECIMALS
+    low: float,
+    high: float,
+    unit: str | Unit,
+    digits: int = 4,
+    most: int = MOST_DECIMALS,
+    step: float = 0.0,
 ) -> str:
     """Show two SI values as a range, as one value where they look the same.
 
@@ -68,8 +91,9 @@ def show_range(
     '1190 to 1275 rpm'
     """
     chosen = unit_named(unit) if isinstance(unit, str) else unit
-    ends = [chosen.from_si(low), chosen.from_si(high)]
-    decimals = _decimals(max(ends, key=abs), digits, most)
+    written = [chosen.from_si(low), chosen.from_si(high)]
+    ends, places = _stepped(written, step / chosen.factor)
+    decimals = min(_decimals(max(ends, key=abs), digits, most), places)
     first, last = (_figures(end, decimals, chosen) for end in ends)
     return _with_unit(last if first == last else f"{first} to {last}", chosen)
 
@@ -106,9 +130,11 @@ def show_quantity(quantity: Quantity, digits: int = 4) -> str:
     if quantity.minus == quantity.plus == 0:
         return show(quantity.value, unit, digits)
     middle, low, high = (unit.from_si(v) for v in (quantity.value, quantity.low, quantity.high))
-    decimals = max(_decimals(middle, digits), _decimals(max(middle - low, high - middle), 2))
+    parts, places = _stepped([middle, middle - low, high - middle], (high - low) / STEPS)
+    middle, below, above = parts
+    decimals = min(max(_decimals(middle, digits), _decimals(max(below, above), 2)), places)
     figures = _figures(middle, decimals, unit)
-    minus, plus = (_figures(part, decimals, unit) for part in (middle - low, high - middle))
+    minus, plus = (_figures(part, decimals, unit) for part in (below, above))
     tolerance = f"± {plus}" if minus == plus else f"+{plus} -{minus}"
     return _with_unit(f"{figures} {tolerance}", unit)
 
@@ -125,6 +151,16 @@ def _decimals(number: float, digits: int, most: int = MOST_DECIMALS) -> int:
     if decimals <= most or abs(number) >= 0.1**most:
         return min(decimals, most)
     return -exponent if -exponent <= most + _BELOW_CALIPER else 0
+
+
+def _stepped(numbers: list[float], step: float) -> tuple[list[float], int]:
+    """Give numbers to the power of ten of a step, and the decimals that it has."""
+    if step <= 0.0 or not math.isfinite(step):
+        return numbers, MOST_DECIMALS
+    exponent = math.floor(math.log10(step) + TINY)
+    if exponent <= 0:
+        return numbers, -exponent
+    return [round(number, -exponent) if math.isfinite(number) else number for number in numbers], 0
 
 
 def _figures(number: float, decimals: int, unit: Unit) -> str:
@@ -164,7 +200,8 @@ class Units:
         "in 1/16" and "in 1/32" ask for inches as on a tape, "in" for decimals of an inch.
         """
         asked = chosen or {}
-        every = list(written)
+        # a share is a percentage, whether its neighbours were written so or as plain numbers
+        every = [each for each in written if each.kind is not Kind.RATIO]
         counts: Counter[tuple[Kind, str]] = Counter()
         inches: set[str] = set()
         for (kind, name), count in Counter((each.kind, each.unit) for each in every).items():
@@ -186,22 +223,31 @@ class Units:
         """Give the unit for a kind, the metric one where the builder used none."""
         return self.chosen.get(kind) or default_unit(kind)
 
-    def show(self, value: float, kind: Kind, unit: str = "") -> str:
-        """Show an SI value of a kind, in the unit named where the kind's own would be odd."""
+    def show(self, value: float, kind: Kind, unit: str = "", step: float = 0.0) -> str:
+        """Show an SI value of a kind, in the unit named where the kind's own would be odd.
+
+        Differences smaller than `step` [SI] are not worth showing.
+        """
         if self._as_fractions(kind, unit, value):
             return show_inches(value, self.inch_parts)
-        return show(value, unit or self[kind], *self._fineness(kind, unit))
+        return show(value, unit or self[kind], *self._fineness(kind, unit), step)
 
-    def show_range(self, low: float, high: float, kind: Kind, unit: str = "") -> str:
+    def show_range(
+        self, low: float, high: float, kind: Kind, unit: str = "", step: float = 0.0
+    ) -> str:
         """Show a range of SI values of a kind."""
         if self._as_fractions(kind, unit, low, high):
             first, last = (show_inches(end, self.inch_parts) for end in (low, high))
             return last if first == last else f"{first.removesuffix(' in')} to {last}"
-        return show_range(low, high, unit or self[kind], *self._fineness(kind, unit))
+        return show_range(low, high, unit or self[kind], *self._fineness(kind, unit), step)
 
     def caliper(self, kind: Kind = Kind.LENGTH) -> str:
         """Give the unit in which a fit is shown: in decimals, as a caliper has it."""
         return "in" if self[kind].symbol in _INCHES else "mm"
+
+    def strength(self) -> str:
+        """Give the unit for strengths and stresses in metal."""
+        return "ksi" if self[Kind.LENGTH].symbol in _INCHES else "MPa"
 
     def rim(self) -> str:
         """Give the unit for the speed of belts, rims and pistons, which is not that of a drive."""

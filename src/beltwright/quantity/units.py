@@ -137,6 +137,7 @@ _ROWS: dict[Kind, list[tuple[str, Fraction | int]]] = {
         ("kPa", 1000),
         ("MPa", 1_000_000),
         ("psi|lbf/in²", POUND_FORCE / INCH**2),
+        ("ksi", 1000 * POUND_FORCE / INCH**2),
         ("mmH2O", WATER / 1000),
         ("inH2O", WATER * INCH),
     ],

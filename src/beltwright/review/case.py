@@ -16,6 +16,7 @@ from beltwright.physics.arrays import Array
 from beltwright.quantity import Kind, Quantity, Units, read_quantity
 from beltwright.review.examples import in_their_units
 from beltwright.review.finding import Assumption
+from beltwright.review.names.naming import name_of
 from beltwright.tables.loading import UnlistedError
 
 T = TypeVar("T")
@@ -29,10 +30,15 @@ class NotKnownError(Exception):
     that is not because the build file lacks it."""
 
     def __init__(self, key: str, how: str, why: str = "") -> None:
-        super().__init__(" ".join(part for part in (f"{key}:", why, how) if part))
         self.key = key
         self.how = how
         self.why = why
+        super().__init__(f"{self.told} {how}")
+
+    @property
+    def told(self) -> str:
+        """Why there is no answer."""
+        return self.why or f"Not in the build file yet: {name_of(self.key)}."
 
 
 def unlisted(key: str, what: str, unknown: UnlistedError) -> NotKnownError:

@@ -25,6 +25,7 @@ class Draft:
     verdict     set only where the question has no limit (a plain statement)
     unit        unit to show in where the builder's own for the kind would be odd ("m/s" of a belt)
     says        words to show in place of a number
+    below_zero  words before a value below 0, which is then shown without its sign ("short by")
     causes      what would explain a reading that the plan did not expect, the likeliest first
     """
 
@@ -39,6 +40,7 @@ class Draft:
     verdict: Verdict | None = None
     unit: str = ""
     says: str = ""
+    below_zero: str = ""
     meaning: str
     remedy: str = ""
     formula: str

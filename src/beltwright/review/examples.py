@@ -1,4 +1,4 @@
-"""The examples in what to do, in the units that the builder writes."""
+"""The values in what is told and asked, in the units that the builder writes."""
 
 import re
 from functools import cache
@@ -18,31 +18,31 @@ _METRIC = {
     "N/mm": Kind.SPRING_RATE,
     "°C": Kind.TEMPERATURE,
     "L": Kind.VOLUME,
+    "MPa": Kind.PRESSURE,
+    "bar": Kind.PRESSURE,
+    "m²": Kind.AREA,
     "EUR": Kind.MONEY,
 }
 """Units in which the examples are written."""
 
 _OTHER = {"in", "ft", "thou", "lb", "mph", "hp", "lbf", "lbf·ft", "lbf/in", "°F", "fl oz"}
+_OTHER |= {"psi", "ksi", "ft²"}
 """Units that ask for other examples."""
+
+_ASKS = frozenset(_METRIC.values()) - {Kind.MONEY}
 
 _UNITS = "|".join(sorted(_METRIC, key=len, reverse=True))
 _VALUE = rf"(?:at most |at least )?-?[0-9.]+(?: ± [0-9.]+| to [0-9.]+)? (?:{_UNITS})"
-_QUOTED = re.compile(rf'"({_VALUE})"')
-_BARE = re.compile(rf"{_VALUE}(?!\w)")
+_BARE = re.compile(rf"(?<![\w.]){_VALUE}(?![\w/²·])")
 _TAPE_FROM = 0.0004
 """A tolerance finer than this is a caliper's, and so are its decimals [m]."""
 
 
 def in_their_units(words: str, units: Units) -> str:
-    """Words with every quoted value, as it is written in a build file, in the builder's units."""
-    if '"' not in words:
+    """Words with every value in the builder's units, also where one is to be written so."""
+    if all(units[kind].symbol not in _OTHER for kind in _ASKS) and "EUR" not in words:
         return words
-    return _QUOTED.sub(lambda found: f'"{_theirs(found[1], units)}"', words)
-
-
-def bare_in_their_units(text: str, units: Units) -> str:
-    """An example that stands by itself, as it is typed into a form."""
-    return _BARE.sub(lambda found: _theirs(found[0], units), text)
+    return _BARE.sub(lambda found: _theirs(found[0], units), words)
 
 
 def _theirs(text: str, units: Units) -> str:
@@ -61,6 +61,8 @@ def _one_value(text: str, units: Units) -> str:
     unit = units[value.kind]
     if text.endswith(" m") and unit.symbol == "in":
         unit = unit_named("ft", Kind.LENGTH)  # a way over the ground, and no part
+    if text.endswith(" MPa"):
+        unit = unit_named(units.strength())
     if value.kind is Kind.MONEY:
         return text.replace(default_unit(Kind.MONEY).symbol, unit.symbol)
     if unit.symbol not in _OTHER:

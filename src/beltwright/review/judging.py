@@ -4,10 +4,10 @@ import numpy as np
 from numpy.typing import NDArray
 
 from beltwright.physics.arrays import Array, ArrayLike
-from beltwright.quantity import Kind
 from beltwright.review.case import Case, NotKnownError
 from beltwright.review.draft import Ask, Draft
 from beltwright.review.examples import in_their_units
+from beltwright.review.figures import Figures, spaced
 from beltwright.review.finding import Finding, Limit, Verdict
 from beltwright.review.nominal import nominal
 
@@ -70,6 +70,7 @@ def _near(draft: Draft) -> bool:
 def _finding(case: Case, topic: str, ask: Ask, draft: Draft, used: tuple[str, ...]) -> Finding:
     value, low, high = _range(draft)
     limit = _limit(draft)
+    figures = Figures(case, draft, value, low, high, limit)
     return Finding(
         id=ask.id,
         title=ask.title,
@@ -80,16 +81,16 @@ def _finding(case: Case, topic: str, ask: Ask, draft: Draft, used: tuple[str, ..
         low=_number(low),
         high=_number(high),
         limit=limit,
-        shown=draft.says or _shown(case, draft, value),
-        shown_range=_shown_range(case, draft, low, high),
-        shown_limit=_shown_limit(case, draft, limit),
-        meaning=draft.meaning,
-        remedy=in_their_units(draft.remedy, case.units),
-        formula=draft.formula,
-        working=draft.working,
+        shown=figures.shown(),
+        shown_range=figures.shown_range() + _unanswered(draft, low, high),
+        shown_limit=figures.shown_limit(),
+        meaning=figures.in_words(draft.meaning),
+        remedy=figures.in_words(in_their_units(draft.remedy, case.units)),
+        formula=in_their_units(draft.formula, case.units),
+        working=spaced(draft.working),
         source=draft.source,
-        leaves_out=draft.leaves_out,
-        caution=draft.caution,
+        leaves_out=in_their_units(draft.leaves_out, case.units),
+        caution=in_their_units(draft.caution, case.units),
         assumed=tuple(key for key in used if key in case.assumptions),
         inputs=used,
         place=draft.place,
@@ -140,51 +141,14 @@ def _number(value: float) -> float | None:
     return value if np.isfinite(value) else None
 
 
-def _shown(case: Case, draft: Draft, value: float) -> str:
-    if draft.kind is None or np.isnan(value):
-        return "no value"
-    if np.isinf(value):
-        return "unlimited" if value > 0.0 else "no value"
-    return case.units.show(value, draft.kind, draft.unit)
-
-
-def _shown_range(case: Case, draft: Draft, low: float, high: float) -> str:
-    if draft.kind is None or low == high or np.isnan(low) or np.isnan(high):
-        return ""
-    ends = _ends(case, draft.kind, draft.unit, low, high)
-    if ends == case.units.show(low, draft.kind, draft.unit):
-        ends = ""  # both ends are shown by the same figures as the value
-    return ends + _unanswered(draft)
-
-
-def _ends(case: Case, kind: Kind, unit: str, low: float, high: float) -> str:
-    show = case.units.show
-    if np.isinf(low):
-        return f"{show(high, kind, unit)} or less" if np.isfinite(high) else "any value"
-    if np.isinf(high):
-        return f"{show(low, kind, unit)} or more, without limit"
-    return case.units.show_range(low, high, kind, unit)
-
-
-def _unanswered(draft: Draft) -> str:
+def _unanswered(draft: Draft, low: float, high: float) -> str:
     """Words for the samples that have no answer, where there are more than a few of them."""
-    assert draft.value is not None
+    if draft.kind is None or draft.value is None or not low < high:
+        return ""
     without = np.isnan(draft.value)
     if not too_often(without):
         return ""
     return f", none in {np.mean(without):.0%} of what the tolerances allow"
-
-
-def _shown_limit(case: Case, draft: Draft, limit: Limit | None) -> str:
-    if limit is None or draft.kind is None:
-        return ""
-    least, most = limit.at_least, limit.at_most
-    if least is not None and most is not None:
-        return case.units.show_range(least, most, draft.kind, draft.unit)
-    if least is not None:
-        return f"at least {case.units.show(least, draft.kind, draft.unit)}"
-    assert most is not None
-    return f"at most {case.units.show(most, draft.kind, draft.unit)}"
 
 
 def _not_known(case: Case, ask: Ask, topic: str, missing: NotKnownError) -> Finding:
@@ -201,7 +165,7 @@ def _not_known(case: Case, ask: Ask, topic: str, missing: NotKnownError) -> Find
         shown="not known yet" if missing.why else "not known: measure this",
         shown_range="",
         shown_limit="",
-        meaning=missing.why or f"{missing.key} is not in the build file.",
+        meaning=missing.told,
         remedy=in_their_units(missing.how, case.units),
         formula="",
         working="",

@@ -2,7 +2,7 @@
 
 import math
 
-from beltwright.quantity import Kind
+from beltwright.quantity import Kind, unit_named
 from beltwright.review.case import Case
 
 SLOPE_UNIT = "°"
@@ -39,3 +39,28 @@ def distance_unit(case: Case) -> str:
 def distance_words(case: Case, metres: float) -> str:
     """A distance on the ground in words, for example "6.7 m"."""
     return case.units.show(metres, Kind.LENGTH, distance_unit(case))
+
+
+def pace_words(case: Case, speed: float) -> str:
+    """A speed in a sum with metres or with feet, for example "3.94 m/s"."""
+    return case.units.show(speed, Kind.SPEED, "ft/s" if thinks_in_inches(case) else "m/s")
+
+
+def stress_words(case: Case, pascal: float) -> str:
+    """A stress or a strength of metal, for example "240 MPa"."""
+    return case.units.show(pascal, Kind.PRESSURE, case.units.strength())
+
+
+def a_degree(case: Case, per_kelvin: float) -> tuple[float, str]:
+    """What goes with a kelvin as what goes with the builder's degree, and that degree."""
+    fahrenheit = case.units[Kind.TEMPERATURE].symbol == "°F"
+    return (per_kelvin / 1.8, "°F") if fahrenheit else (per_kelvin, "K")
+
+
+def specific_heat_words(case: Case, specific_heat: float) -> str:
+    """Heat that a mass takes for a degree [J/(kg K)] in words, for example "480 J/(kg K)"."""
+    if not thinks_in_inches(case):
+        return f"{specific_heat:g} J/(kg K)"
+    pound = unit_named("lb", Kind.MASS).factor
+    foot_pound = unit_named("ft·lbf", Kind.ENERGY).factor
+    return f"{specific_heat * pound / foot_pound / 1.8:.3g} ft·lbf/(lb °F)"

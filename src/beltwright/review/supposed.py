@@ -2,9 +2,10 @@
 
 from dataclasses import replace
 
-from beltwright.quantity import Quantity, Units, show_quantity, unit_named
+from beltwright.quantity import Kind, Quantity, Units, show_quantity, unit_named
 
-_INCH_UNITS = {"in", "ft", "thou", "yd", "mi", "lb", "oz", "mph", "hp", "lbf", "psi", "°F"}
+_INCH_UNITS = {"in", "ft", "thou", "yd", "mi", "lb", "oz", "mph", "hp", "lbf", "psi", "ksi", "°F"}
+_INCH_UNITS |= {"ft²", "in²"}
 """What an inch builder reads beside inches."""
 
 
@@ -13,7 +14,8 @@ def in_units(quantity: Quantity, units: Units) -> str:
 
     Inches for who measures in inches and the other way round; shares and angles stay.
     """
-    wanted = units[quantity.kind]
+    strong = quantity.kind is Kind.PRESSURE and quantity.unit == "MPa"
+    wanted = unit_named(units.strength()) if strong else units[quantity.kind]
     if (unit_named(quantity.unit, quantity.kind).symbol in _INCH_UNITS) == (
         wanted.symbol in _INCH_UNITS
     ):

@@ -90,7 +90,7 @@ def _hole(case: Case, review: Review, hole: Hole, width: float) -> Iterator[Bloc
         for title, text in steps:
             yield ticked(_pair(title, text, width - BOX_ROOM))
     except NotKnownError as missing:
-        yield paragraph(f"Measure first: {missing.how}", width)
+        yield paragraph(f"Measure first. {missing}", width)
     yield from finding_blocks(_about(review, f"thread.{hole.name}."), width)
 
 
@@ -207,7 +207,7 @@ def _readings(case: Case, pulley: Pulley) -> Iterator[tuple[str, str]]:
     try:
         shaft = nominal(diameter(case, pulley))
     except NotKnownError as missing:
-        yield "Shaft", missing.how
+        yield "Shaft", str(missing)
         shaft = None
     if shaft is not None:
         yield "Shaft, twice, a quarter turn apart", caliper(case, shaft)

@@ -155,7 +155,7 @@ def _numbers(case: Case, linkage: Linkage, width: float) -> Iterator[Block]:
     try:
         link = link_of(case, linkage)
     except NotKnownError as missing:
-        yield paragraph(f"Not known yet: {missing.key}. {missing.how}", width)
+        yield paragraph(f"Not known yet. {missing}", width)
         return
     for name, value in (
         ("Rod, middle to middle of its eyes", show(nominal(link.length))),

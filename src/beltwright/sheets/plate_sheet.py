@@ -106,7 +106,7 @@ def _holes(case: Case, plate: Plate, width: float) -> Iterator[Block]:
     try:
         holes = drilled(case, plate)
     except NotKnownError as missing:
-        yield paragraph(f"Not drawn yet: {missing.how}", width, bold=True)
+        yield paragraph(f"Not drawn yet. {missing}", width, bold=True)
         return
     room = width - BOX_ROOM
     yield rule(width)

@@ -347,7 +347,7 @@ def test_the_linkage_works_the_brake(made: Made) -> None:
 
 def test_its_leverage_is_told_where_it_works_the_brake(answers: Answers) -> None:
     found = answers(more=BRAKE)["force"]
-    assert found.title == "Leverage of the rod"
+    assert found.title == "Pull at the arm of the rod"
     assert found.value == pytest.approx(1500.0)
 
 

@@ -83,7 +83,7 @@ def test_a_creeping_clutch_quotes_the_slack_of_its_belt(driven: Make, findings: 
     tight = ('released = "180 ± 2 deg"', 'released = "140 ± 2 deg"')
     row = 'name = "a"\nsigns = ["creeps with clutch down"]'
     found = findings(driven(row, changed=tight))["a.creeps with clutch down"]
-    assert "lets go" in found.meaning
+    assert "Slack of the clutch belt" in found.meaning
     assert "Let the arm swing further back" in found.remedy
 
 

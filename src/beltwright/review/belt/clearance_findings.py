@@ -49,12 +49,16 @@ def questions(case: Case) -> Iterator[Ask]:
                 f"Room between the {belt.name} and the {part.name}",
                 partial(_part, case, belt, part),
             )
-        yield Ask(f"{head}.itself", f"The {belt.name} and itself", partial(_itself, case, belt))
+        yield Ask(
+            f"{head}.itself",
+            f"Room between strands of the {belt.name}",
+            partial(_itself, case, belt),
+        )
         yield from wheel_room.questions(case, belt)
         if case.build.obstacle and _lets_go(case, belt):
             yield Ask(
                 f"{head}.flap",
-                f"Flap of the {belt.name}, clutch down",
+                f"Room beside the slack {belt.name}",
                 partial(_flap, case, belt),
             )
 
@@ -77,6 +81,7 @@ def _part(case: Case, belt: Belt, part: Obstacle) -> Draft:
     return Draft(
         kind=Kind.LENGTH,
         value=nearest,
+        below_zero="overlap of",
         at_least=wanted,
         worst=Verdict.STOP if nominal(nearest) <= 0.0 else Verdict.MARGINAL,
         stops=np.atleast_1d(nearest <= 0.0),
@@ -148,6 +153,7 @@ def _itself(case: Case, belt: Belt) -> Draft:
     return Draft(
         kind=Kind.LENGTH,
         value=smallest,
+        below_zero="overlap of",
         at_least=OWN_GAP,
         worst=Verdict.STOP if nominal(smallest) <= 0.0 else Verdict.MARGINAL,
         stops=np.atleast_1d(smallest <= 0.0),

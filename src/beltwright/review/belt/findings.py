@@ -69,11 +69,19 @@ def questions(case: Case) -> Iterator[Ask]:
         yield Ask(f"{head}.run", f"Run of the {belt.name}", partial(_run, case, belt))
         yield Ask(f"{head}.length", f"Length of the {belt.name}", partial(_length, case, belt))
         if _arm_idler(case, belt) is not None:
-            yield Ask(f"{head}.arm", f"Clutch arm of the {belt.name}", partial(_arm, case, belt))
-            yield Ask(f"{head}.slack", f"The {belt.name} lets go", partial(_slack, case, belt))
+            yield Ask(f"{head}.arm", f"Clutch arm angle, {belt.name}", partial(_arm, case, belt))
+            yield Ask(
+                f"{head}.slack",
+                f"Slack of the {belt.name}, clutch down",
+                partial(_slack, case, belt),
+            )
         elif _slides(case, belt):
-            yield Ask(f"{head}.slot", f"Laying on the {belt.name}", partial(_slot, case, belt))
-        yield Ask(f"{head}.take_up", f"Take-up of the {belt.name}", partial(_take_up, case, belt))
+            yield Ask(
+                f"{head}.slot", f"Slack to lay on the {belt.name}", partial(_slot, case, belt)
+            )
+        yield Ask(
+            f"{head}.take_up", f"Take-up left for the {belt.name}", partial(_take_up, case, belt)
+        )
         yield from wheel_questions(case, belt)
 
 
@@ -292,8 +300,11 @@ def _slack(case: Case, belt: Belt) -> Draft:
     return Draft(
         kind=Kind.LENGTH,
         value=slack,
+        below_zero="too short by",
         at_least=wanted,
-        meaning=f"With the clutch down the belt is {show(nominal(slack))} too long for its run"
+        meaning="With the clutch down the belt is still tight: it never lets go."
+        if nominal(slack) <= 0.0
+        else f"With the clutch down the belt is {show(nominal(slack))} too long for its run"
         f"{touches}: spread evenly it stands {show(gap)} off its pulleys."
         + keeper_words(case, belt, slack),
         remedy=f"Let the arm swing further back, or use a belt {show(nominal(wanted - slack))} "
@@ -326,9 +337,11 @@ def _take_up(case: Case, belt: Belt) -> Draft:
     return Draft(
         kind=Kind.LENGTH,
         value=stretch,
+        below_zero="past its end by",
         at_least=wanted,
         worst=Verdict.MARGINAL,
-        meaning=f"{show(nominal(stretch))} of stretch can still be taken up before {end}.",
+        meaning=f"{show(max(nominal(stretch), 0.0))} of stretch can still be taken up before "
+        f"{end}.",
         remedy=_take_up_remedy(case, belt, wanted - stretch, ends)
         if falls_short(stretch, wanted)
         else "",
@@ -370,6 +383,7 @@ def _slot(case: Case, belt: Belt) -> Draft:
     return Draft(
         kind=Kind.LENGTH,
         value=travel,
+        below_zero="short by",
         at_least=wanted,
         worst=Verdict.MARGINAL,
         meaning=f"The belt is tight with the shaft at {show(at[0])}, {show(at[1])}; from there it "

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from functools import partial
 
 import numpy as np
+from numpy.typing import NDArray
 
 from beltwright.build.driveline import Belt, Pulley
 from beltwright.physics.arrays import Array
@@ -24,7 +25,7 @@ from beltwright.review.case import Case
 from beltwright.review.draft import Ask, Draft
 from beltwright.review.engine.torque import peak_torque, rating
 from beltwright.review.finding import Verdict
-from beltwright.review.judging import HIGH_PERCENT, TOLERATED_SHARE, percentiles
+from beltwright.review.judging import HIGH_PERCENT, percentiles, too_often
 from beltwright.review.nearness import falls_short
 from beltwright.review.nominal import nominal
 
@@ -44,6 +45,10 @@ SPRING_REMEDY = (
     "Move a hook or take another spring, so that it is stretched in drive and shorter than its "
     "longest length in both positions."
 )
+OVER_REMEDY = (
+    "Move a hook so that the spring's line keeps to one side of the arm's pivot from drive to "
+    "released, or put a stop in the way of the arm before it gets there."
+)
 SLIP_CAUTION = (
     "A slipping belt gets hot, burns and lets go on the very slope that it is needed on. The brake "
     "must hold the machine without it."
@@ -54,9 +59,13 @@ def questions(case: Case) -> Iterator[Ask]:
     """The questions about the force in every belt."""
     for belt in case.build.belt:
         head = f"belt.{belt.name}"
-        yield Ask(f"{head}.grip", f"Grip of the {belt.name}", partial(_grip, case, belt))
+        yield Ask(
+            f"{head}.grip", f"Engine torque held by the {belt.name}", partial(_grip, case, belt)
+        )
         if sprung_idler(case, belt) is not None:
-            yield Ask(f"{head}.spring", f"Spring of the {belt.name}", partial(_spring, case, belt))
+            yield Ask(
+                f"{head}.spring", f"Pull of the spring, {belt.name}", partial(_spring, case, belt)
+            )
         yield Ask(
             f"{head}.static_tension", f"Tension of the {belt.name}", partial(_tension, case, belt)
         )
@@ -130,7 +139,8 @@ def _spring(case: Case, belt: Belt) -> Draft:
     spring = arm_spring(case, belt)
     show = case.units.show
     driving, released = spring.driving, spring.released
-    upset = driving.slack | driving.overstretched | released.overstretched
+    over = released.moment * driving.moment < 0.0
+    upset = driving.slack | driving.overstretched | released.overstretched | over
     layout = belt_layout(case, belt)
     holds = np.atleast_1d(~upset) | ~layout.usable
     lengths = (
@@ -144,8 +154,10 @@ def _spring(case: Case, belt: Belt) -> Draft:
         value=layout.where_it_runs(driving.pull),
         holds=holds,
         worst=Verdict.STOP,
-        meaning=_spring_state(bool(driving.slack.flat[0]), not bool(holds[0])),
-        remedy=SPRING_REMEDY if not holds[0] or np.mean(~holds) > TOLERATED_SHARE else "",
+        meaning=_spring_state(
+            bool(driving.slack.flat[0]), bool(np.ravel(over)[0]), not bool(holds[0])
+        ),
+        remedy=_spring_remedy(np.ravel(over), holds),
         formula="pull = initial pull + rate × (length between the hooks − free length)",
         working=lengths,
         source="statics; Shigley, Mechanical Engineering Design, section 10-11",
@@ -155,9 +167,20 @@ def _spring(case: Case, belt: Belt) -> Draft:
     )
 
 
-def _spring_state(slack: bool, broken: bool) -> str:
+def _spring_remedy(over: NDArray[np.bool_], holds: NDArray[np.bool_]) -> str:
+    if holds[0] and not too_often(~holds):
+        return ""
+    return OVER_REMEDY if over[0] or too_often(over) else SPRING_REMEDY
+
+
+def _spring_state(slack: bool, over: bool, broken: bool) -> str:
     if slack:
         return "The spring hangs loose in drive: nothing tightens the belt."
+    if over:
+        return (
+            "With the clutch down the spring's line has gone over the pivot: it holds the arm off "
+            "the belt, and a knock lets it snap back in and drive off."
+        )
     if broken:
         return "The spring is drawn past its longest length and will stay stretched."
     return "The spring is stretched in drive and stays within its length in both positions."

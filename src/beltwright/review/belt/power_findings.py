@@ -44,15 +44,15 @@ KNOWN_PASSES = (1e8, 1e9)
 def questions(case: Case, belt: Belt) -> Iterator[Ask]:
     """The questions about the load on one belt."""
     head = f"belt.{belt.name}"
-    yield Ask(f"{head}.rating", f"Load on the {belt.name}", partial(_rating, case, belt))
+    yield Ask(f"{head}.rating", f"Long-life power of the {belt.name}", partial(_rating, case, belt))
     yield Ask(f"{head}.speed", f"Speed of the {belt.name}", partial(_speed, case, belt))
     yield Ask(
-        f"{head}.bend", f"Tightest bend of the {belt.name}", partial(_bend, case, belt, False)
+        f"{head}.bend", f"Smallest bend diameter, {belt.name}", partial(_bend, case, belt, False)
     )
     if _has_back_idler(case, belt):
         yield Ask(
             f"{head}.back_bend",
-            f"Tightest bend over the back of the {belt.name}",
+            f"Smallest bend diameter over the back, {belt.name}",
             partial(_bend, case, belt, True),
         )
     yield Ask(f"{head}.life", f"Life of the {belt.name}", partial(_life, case, belt))
@@ -197,13 +197,14 @@ def _life(case: Case, belt: Belt) -> Draft:
     rate = nominal(flexes(case, belt))
     estimate = life(case, belt)
     wheels, length = len(belt.run), nominal(belt_layout(case, belt).pitch_length)
+    runs = case.units.show(rate * length / wheels, Kind.SPEED, case.units.rim())
     return Draft(
         verdict=Verdict.SOUND,
         says=f"bent {rate:.0f} times a second",
         meaning=f"The belt meets {wheels} wheels in a round. {_life_words(belt, estimate)}",
         formula="bends a second = wheels × belt speed / length; passes to failure = 1 / Σ((tight "
         "pull + Kb/d) / K)^b over the wheels",
-        working=f"{wheels} × {rate * length / wheels:.1f} m/s / "
+        working=f"{wheels} × {runs} / "
         f"{case.units.show(length, Kind.LENGTH)} = {rate:.0f} a second"
         + (f"; {nominal(estimate.passes):.2g} passes" if estimate else ""),
         source="kinematics; Shigley, Mechanical Engineering Design, eq. 17-27 and Table 17-17 "

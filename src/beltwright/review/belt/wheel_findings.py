@@ -50,10 +50,10 @@ def questions(case: Case, belt: Belt) -> Iterator[Ask]:
     if any(name in idlers and idlers[name].arm is not None for name in belt.run):
         yield Ask(
             f"{head}.idler_side",
-            f"Clutch idler on the slack side of the {belt.name}",
+            f"Side of the clutch idler, {belt.name}",
             partial(_idler_side, case, belt),
         )
-    yield Ask(f"{head}.fleet", f"Line of the {belt.name}", partial(_fleet, case, belt))
+    yield Ask(f"{head}.fleet", f"Misalignment of the {belt.name}", partial(_fleet, case, belt))
     for place, name in enumerate(belt.run):
         if name in idlers and _groove_on_back(idlers[name]):
             yield Ask(
@@ -258,6 +258,7 @@ def _idler_speed(case: Case, belt: Belt, place: int) -> Draft:
         "(common practice, from memory)",
     )
     show = partial(case.units.show, kind=Kind.ROTATION)
+    size = partial(case.units.show, kind=Kind.LENGTH, unit=case.units.caliper())
     return Draft(
         kind=Kind.ROTATION,
         value=speed,
@@ -269,8 +270,8 @@ def _idler_speed(case: Case, belt: Belt, place: int) -> Draft:
         if goes_over(speed, limit)
         else "",
         formula="idler speed = driver speed × pitch radius of driver / pitch radius on idler",
-        working=f"{show(nominal(turns))} × {nominal(driver.pitch_radius):.4g} m / "
-        f"{nominal(wheel.pitch_radius):.4g} m = {show(nominal(speed))}",
+        working=f"{show(nominal(turns))} × {size(nominal(driver.pitch_radius))} / "
+        f"{size(nominal(wheel.pitch_radius))} = {show(nominal(speed))}",
         source="kinematics; limit read off the bearing"
         if wheel.of.bearing_limit is not None
         else "kinematics; limit supposed",

@@ -31,7 +31,13 @@ from beltwright.review.judging import HIGH_PERCENT, percentiles
 from beltwright.review.motion.ground import HARD, Ground, ground, grounds, poorest, steepest
 from beltwright.review.nearness import falls_short, goes_over
 from beltwright.review.nominal import nominal
-from beltwright.review.road_words import SLOPE_UNIT, distance_unit, distance_words, slope_words
+from beltwright.review.road_words import (
+    SLOPE_UNIT,
+    distance_unit,
+    distance_words,
+    pace_words,
+    slope_words,
+)
 from beltwright.review.stability.centre_of_gravity import laden
 
 SECONDS_OF_SPEED = 0.19 * 3.6
@@ -59,13 +65,15 @@ STOP_RULE = (
 
 def questions(case: Case) -> Iterator[Ask]:
     """The questions about the brake; one alone where it is not described."""
-    yield Ask("brake.stopping_distance", "Stopping from top speed", partial(_stopping, case))
+    yield Ask(
+        "brake.stopping_distance", "Stopping distance from top speed", partial(_stopping, case)
+    )
     if case.build.brake is None:
         return
-    yield Ask("brake.torque", "Brake against the tyres' grip", partial(_torque, case))
-    yield Ask("brake.deceleration", "Brake path on hard ground", partial(_deceleration, case))
-    yield Ask("brake.downhill", "Slowing down on the steepest slope", partial(_downhill, case))
-    yield Ask("brake.parking", "Holding on the steepest slope", partial(_parking, case))
+    yield Ask("brake.torque", "Brake torque at the wheels", partial(_torque, case))
+    yield Ask("brake.deceleration", "Braking distance on hard ground", partial(_deceleration, case))
+    yield Ask("brake.downhill", "Braking down the steepest slope", partial(_downhill, case))
+    yield Ask("brake.parking", "Steepest slope that the brake holds", partial(_parking, case))
     yield Ask("brake.path", "Between brake and wheels", partial(_path, case))
     yield from heat_findings.questions(case)
 
@@ -92,6 +100,7 @@ def _stopping(case: Case) -> Draft:
         for each in grounds(case)[1:]
     )
     over = wanted is not None and goes_over(distance, wanted)
+    pace = pace_words(case, nominal(speed))
     return Draft(
         kind=Kind.LENGTH,
         unit=distance_unit(case),
@@ -106,8 +115,8 @@ def _stopping(case: Case) -> Draft:
         remedy=_stopping_remedy(slowed) if over else "",
         formula="distance = speed × reaction + speed² / (2 × deceleration), braked wheels "
         "unloaded by the braking itself",
-        working=f"{nominal(speed):.2f} m/s × {nominal(reaction):.2g} s + "
-        f"({nominal(speed):.2f} m/s)² / (2 × {nominal(held):.2f} m/s²) = "
+        working=f"{pace} × {show(nominal(reaction), Kind.TIME)} + "
+        f"({pace})² / (2 × {show(nominal(held), Kind.ACCELERATION)}) = "
         f"{distance_words(case, nominal(distance))}",
         source="uniformly accelerated motion; load transfer: T. D. Gillespie, Fundamentals of "
         f"Vehicle Dynamics, chapter 3, from memory; grip: {usual.row.grip_source} "
@@ -185,7 +194,7 @@ def _deceleration(case: Case) -> Draft:
     path = np.atleast_1d(stopping_distance(speed, held))
     allowed = speed * speed / (2.0 * needed)
     far_too_long = np.atleast_1d(path > FAR_TOO_LONG * allowed)
-    show = case.units.show
+    show, pace = case.units.show, pace_words(case, nominal(speed))
     return Draft(
         kind=Kind.LENGTH,
         unit=distance_unit(case),
@@ -199,9 +208,8 @@ def _deceleration(case: Case) -> Draft:
         f"{show(nominal(needed), Kind.ACCELERATION)}. On dry asphalt "
         f"{_limited_by(slowed)}.",
         remedy=_stopping_remedy(slowed) if goes_over(path, allowed) else "",
-        formula="brake path = speed² / (2 × deceleration), at most 0.19 m for each km/h "
-        "up to 16 km/h, faster by the deceleration that this asks for there",
-        working=f"({nominal(speed):.2f} m/s)² / (2 × {nominal(held):.2f} m/s²) = "
+        formula="brake path = speed² / (2 × deceleration), held to what the source asks of mowers",
+        working=f"({pace})² / (2 × {show(nominal(held), Kind.ACCELERATION)}) = "
         f"{distance_words(case, nominal(path))}",
         source=STOP_RULE,
         leaves_out="a wet or hot brake; wet ground",
@@ -222,6 +230,7 @@ def _downhill(case: Case) -> Draft:
     return Draft(
         kind=Kind.ACCELERATION,
         value=held,
+        below_zero="gains",
         at_least=LEAST_DOWNHILL,
         worst=Verdict.STOP,
         meaning=f"Down {slope_words(nominal(slope))} on {worst.name} "
@@ -236,7 +245,7 @@ def _downhill(case: Case) -> Draft:
         "brake force is (grip − f) × their load, less by the braking itself",
         working=_downhill_working(case, worst, slowed),
         source="T. D. Gillespie, Fundamentals of Vehicle Dynamics, chapter 3, from memory; the "
-        f"least of {LEAST_DOWNHILL:g} m/s²: assumed, no source; grip: {worst.row.grip_source} "
+        f"least of {show(LEAST_DOWNHILL)}: assumed, no source; grip: {worst.row.grip_source} "
         f"({worst.row.grip_status})",
         leaves_out="engine braking, a trailer that pushes, wet or hot brakes",
         caution=BRAKE_CAUTION,

@@ -16,7 +16,12 @@ from beltwright.review.finding import Verdict
 from beltwright.review.motion.ground import freest, steepest
 from beltwright.review.nearness import goes_over
 from beltwright.review.nominal import nominal
-from beltwright.review.road_words import distance_words, slope_words, warmer_by
+from beltwright.review.road_words import (
+    distance_words,
+    slope_words,
+    specific_heat_words,
+    warmer_by,
+)
 from beltwright.review.stability.centre_of_gravity import laden
 
 STEEL_HEAT = 480.0
@@ -33,9 +38,13 @@ HEAT_CAUTION = (
 
 def questions(case: Case) -> Iterator[Ask]:
     """The questions about heat in the brake."""
-    yield Ask("brake.stop_heat", "Heat of one stop", partial(_stop_heat, case))
+    yield Ask("brake.stop_heat", "Brake temperature after one stop", partial(_stop_heat, case))
     if case.build.machine.descent is not None:
-        yield Ask("brake.descent_heat", "Heat of the longest descent", partial(_descent, case))
+        yield Ask(
+            "brake.descent_heat",
+            "Brake temperature after the longest descent",
+            partial(_descent, case),
+        )
 
 
 def _disc_mass(case: Case) -> Array:
@@ -91,7 +100,7 @@ def _stop_heat(case: Case) -> Draft:
         formula="heat = ½ m v² + m g sin θ × brake path − rolling drag; rise = heat / (mass × "
         "specific heat)",
         working=f"{show(nominal(heat), Kind.ENERGY)} / "
-        f"({show(nominal(_disc_mass(case)), Kind.MASS)} × {STEEL_HEAT:g} J/(kg K)) + "
+        f"({_disc_words(case)}) + "
         f"{show(nominal(_air(case)), Kind.TEMPERATURE)} = {show(nominal(hot), Kind.TEMPERATURE)}",
         source="Shigley's Mechanical Engineering Design, sections 16-9 and 16-10; lining: "
         + _lining_source(case),
@@ -128,9 +137,14 @@ def _descent(case: Case) -> Draft:
         else "",
         formula="rise = m g (sin θ − f cos θ) × length / (mass × specific heat), no cooling",
         working=f"{show(nominal(power) * nominal(path), Kind.ENERGY)} / "
-        f"({show(nominal(_disc_mass(case)), Kind.MASS)} × {STEEL_HEAT:g} J/(kg K)) + "
+        f"({_disc_words(case)}) + "
         f"{show(nominal(_air(case)), Kind.TEMPERATURE)} = {show(nominal(hot), Kind.TEMPERATURE)}",
         source="energy balance; lining: " + _lining_source(case),
         leaves_out="cooling on the way down and engine braking, both of which help",
         caution=HEAT_CAUTION,
     )
+
+
+def _disc_words(case: Case) -> str:
+    mass = case.units.show(nominal(_disc_mass(case)), Kind.MASS)
+    return f"{mass} × {specific_heat_words(case, STEEL_HEAT)}"

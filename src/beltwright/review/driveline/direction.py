@@ -26,9 +26,7 @@ way the gearbox is turned, both turn with it, so that it always takes the donor'
 def questions(case: Case) -> Iterator[Ask]:
     """The question which way the machine drives."""
     if case.build.gearbox is not None:
-        yield Ask(
-            "drive.direction", "Drives forwards in its forward gears", partial(_direction, case)
-        )
+        yield Ask("drive.direction", "Way that the forward gears drive", partial(_direction, case))
 
 
 def drives_forwards(case: Case) -> bool:

@@ -38,14 +38,14 @@ def questions(case: Case) -> Iterator[Ask]:
     if case.build.gearbox:
         yield Ask(
             "gearbox.overspeed",
-            "Gearbox input against its donor",
+            "Gearbox input over its donor's speed",
             partial(_gearbox_overspeed, case),
         )
     for shaft in case.build.shaft:
         if shaft.bearing_limit is not None and shaft.name in routes(case):
             yield Ask(
                 f"speed.shaft.{shaft.name}",
-                f"Bearings of the {shaft.name} shaft",
+                f"Bearing speed, {shaft.name} shaft",
                 partial(_shaft_speed, case, shaft.name),
             )
 
@@ -82,7 +82,7 @@ def low_gear(case: Case) -> Gear:
 
 
 def _gear_title(gear: Gear) -> str:
-    return f"Gear {gear.name}" if gear.forward else f"Reverse {gear.name[1:]}"
+    return f"Speed in gear {gear.name}" if gear.forward else f"Speed in reverse {gear.name[1:]}"
 
 
 def _working(case: Case, gear: Gear, rotation: Array, speed: Array) -> str:
@@ -196,6 +196,7 @@ def _gearbox_overspeed(case: Case) -> Draft:
     return Draft(
         kind=Kind.RATIO,
         value=over,
+        below_zero="slower by",
         at_most=OVERSPEED_LIMIT,
         near=OVERSPEED_NEAR,
         worst=Verdict.STOP,

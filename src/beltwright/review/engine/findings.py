@@ -21,6 +21,7 @@ from beltwright.review.engine.torque import (
 from beltwright.review.finding import Verdict
 from beltwright.review.nearness import falls_short, goes_over
 from beltwright.review.nominal import nominal
+from beltwright.review.road_words import stress_words
 from beltwright.tables.engines import piston_speeds
 
 LEAST_MARGIN = 3.0
@@ -42,13 +43,13 @@ GOVERNOR_CAUTION = (
 
 def questions(case: Case) -> Iterator[Ask]:
     """The questions about the engine."""
-    yield Ask("engine.torque", "Engine torque", partial(_torque, case))
+    yield Ask("engine.torque", "Best engine torque", partial(_torque, case))
     yield Ask("engine.speed", "Engine speed without load", partial(_speed, case))
     yield Ask("engine.governor", "Governor", partial(_governor, case))
     yield Ask("engine.piston_speed", "Mean piston speed", partial(_piston_speed, case))
-    yield Ask("engine.flywheel", "Flywheel against bursting", partial(_flywheel, case))
+    yield Ask("engine.flywheel", "Bursting speed of the flywheel", partial(_flywheel, case))
     if case.build.pulley:
-        yield Ask("engine.pulley_rims", "Pulleys against bursting", partial(_pulleys, case))
+        yield Ask("engine.pulley_rims", "Bursting speed of the pulleys", partial(_pulleys, case))
 
 
 def _torque(case: Case) -> Draft:
@@ -185,6 +186,7 @@ def _fast(case: Case, speed: float) -> str:
 def _rim_draft(case: Case, rim: Rim) -> Draft:
     show = case.units.show
     margin = float(rim.bursting[0] / rim.turns[0])
+    stress = stress_words(case, nominal(rim.stress))
     return Draft(
         kind=Kind.ROTATION,
         value=rim.bursting,
@@ -198,9 +200,9 @@ def _rim_draft(case: Case, rim: Rim) -> Draft:
         else "",
         formula="bursting speed = speed × √(tensile strength / stress), stress = density × rim "
         "speed²; at least 3 times the speed",
-        working=f"rim at {_fast(case, nominal(rim.speed))}, stress {rim.stress[0] / 1e6:.2f} MPa; "
-        f"{show(nominal(rim.turns), Kind.ROTATION)} × √({rim.strength / 1e6:.0f} / "
-        f"{rim.stress[0] / 1e6:.2f}) = {show(nominal(rim.bursting), Kind.ROTATION)}",
+        working=f"rim at {_fast(case, nominal(rim.speed))}, stress {stress}; "
+        f"{show(nominal(rim.turns), Kind.ROTATION)} × √({stress_words(case, rim.strength)} / "
+        f"{stress}) = {show(nominal(rim.bursting), Kind.ROTATION)}",
         source="thin-rim stress; strengths from Shigley, Mechanical Engineering Design (from "
         "memory); the margin of 3 is common practice, no source",
         leaves_out="keyways, arms, flaws and cracks, which take away more than half",
@@ -222,5 +224,9 @@ def _flywheel(case: Case) -> Draft:
 def _pulleys(case: Case) -> Draft:
     rims = pulley_rims(case)
     if not rims:
-        raise NotKnownError("belt", "Describe the belt that joins a pulley to the engine's shaft.")
+        raise NotKnownError(
+            "belt",
+            "Describe the belt that runs on the engine's shaft, and its pulley there.",
+            "No belt of the build runs on the engine's shaft.",
+        )
     return _rim_draft(case, min(rims, key=lambda rim: float(rim.bursting[0] / rim.turns[0])))

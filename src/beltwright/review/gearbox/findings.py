@@ -39,10 +39,16 @@ from beltwright.review.gearbox.pressure import (
 from beltwright.review.judging import TOLERATED_SHARE
 from beltwright.review.nearness import falls_short, goes_over
 from beltwright.review.nominal import nominal
-from beltwright.review.road_words import warmer_by
+from beltwright.review.road_words import a_degree, warmer_by
 
 THIN_OIL = 10e-6
 """Thinnest oil that splash-oiled gears are left to (common practice, no source) [m²/s]."""
+
+BREATHES = 100.0
+"""Pressure that nobody feels and no seal minds [Pa] (assumed)."""
+
+A_DROP = 5.0e-5
+"""Water in a drop [kg]: about twenty make a millilitre (common practice)."""
 
 LIP_NEAR = 0.1
 """Share of a lip's speed limit within which it is watched [1]."""
@@ -72,13 +78,15 @@ def questions(case: Case) -> Iterator[Ask]:
         return
     yield Ask("gearbox.oil_temperature", "Oil temperature, settled", partial(_oil, case))
     yield Ask("gearbox.warm_up", "Time to warm up", partial(_warm_up, case))
-    yield Ask("gearbox.oil_thickness", "Oil when hot", partial(_thickness, case))
+    yield Ask("gearbox.oil_thickness", "Thickness of the oil when hot", partial(_thickness, case))
     yield Ask("gearbox.case_pressure", "Pressure in the case", partial(_pressure, case))
     yield Ask("gearbox.vent", "Vent of the gearbox", partial(_vent, case))
     yield Ask("gearbox.water", "Water drawn in overnight", partial(_water, case))
     for index, seal in enumerate(case.build.gearbox.seals):
         yield Ask(
-            f"gearbox.seal.{seal.where}", f"Lip seal, {seal.where}", partial(_lip, case, index)
+            f"gearbox.seal.{seal.where}",
+            f"Shaft speed at the lip seal, {seal.where}",
+            partial(_lip, case, index),
         )
 
 
@@ -141,9 +149,10 @@ def _heat_working(case: Case, parts: LossParts, hot: float) -> str:
             f"{listed} at its limit, more than the case can give off at any temperature looked at"
         )
     given = box.conductance(np.array([hot]))
+    kept, degree = a_degree(case, float(given[0]))
     show = case.units.show
     return (
-        f"{listed}; {given[0]:.2f} W/K × ({show(hot, Kind.TEMPERATURE)} − "
+        f"{listed}; {kept:.2f} W/{degree} × ({show(hot, Kind.TEMPERATURE)} − "
         f"{show(nominal(box.air), Kind.TEMPERATURE)}) = {given[0] * (hot - box.air[0]):.0f} W"
     )
 
@@ -171,23 +180,29 @@ def _cool_down(case: Case, hot: Array, limit: float) -> str:
 def _warm_up(case: Case) -> Draft:
     slow = time_constant(case)
     hot, air = steady(case), thermal(case).air
+    held, degree = a_degree(case, float(thermal(case).capacity[0]))
     show = case.units.show
     return Draft(
         kind=Kind.TIME,
         value=slow,
         unit="min",
         verdict=Verdict.SOUND,
-        meaning="After this time of steady work it has made about two thirds of its rise, "
+        meaning="After this time of steady work it has made about two thirds of its rise: "
         f"{show(float(air[0] + 0.632 * (hot[0] - air[0])), Kind.TEMPERATURE)}; "
         "after three times as long it has settled."
         if np.isfinite(hot[0])
         else "It does not settle: the longer it works, the hotter it gets.",
         formula="time = heat capacity of case, gears and oil / conductance",
-        working=f"{thermal(case).capacity[0] / 1e3:.1f} kJ/K / "
-        f"{thermal(case).capacity[0] / slow[0]:.2f} W/K = {show(nominal(slow), Kind.TIME, 'min')}",
+        working=f"{held / 3600.0:.2f} W·h/{degree} / {held / nominal(slow):.2f} W/{degree} = "
+        f"{show(nominal(slow), Kind.TIME, 'min')}",
         source="lumped heat balance (Incropera and DeWitt, section 5.1)",
-        leaves_out="that the oil leads the case by 5 to 15 K in the first minutes",
+        leaves_out="that the oil runs ahead of the case in the first minutes",
     )
+
+
+def _rounded(cold: float) -> str:
+    """A thickness to two figures: the cold end of the line is far from where it was measured."""
+    return f"{float(f'{cold:.2g}'):.0f}"
 
 
 def _thickness(case: Case) -> Draft:
@@ -199,14 +214,14 @@ def _thickness(case: Case) -> Draft:
     return Draft(
         holds=at_work >= THIN_OIL,
         worst=Verdict.MARGINAL,
-        says=f"{at_work[0] * 1e6:.0f} mm²/s",
-        meaning=f"{grade.grade} is {at_work[0] * 1e6:.0f} mm²/s thick at work and about "
-        f"{cold:.0f} mm²/s at freezing point.",
+        says=f"{at_work[0] * 1e6:.0f} cSt",
+        meaning=f"{grade.grade} is {at_work[0] * 1e6:.0f} cSt thick at work and about "
+        f"{_rounded(cold)} cSt at freezing point; 10 cSt is the least that keeps gears apart.",
         remedy="Bring the heat down first; then ask for a thicker grade." if thin else "",
         formula="lg lg (ν + 0.7) = A − B lg T",
-        working=f"A = {box.oil.a:.3f}, B = {box.oil.b:.3f} from {grade.at_40 * 1e6:.0f} mm²/s at "
-        f"40 °C and {grade.at_100 * 1e6:.1f} mm²/s at 100 °C",
-        source=f"ASTM D341; {grade.source} ({grade.status}); 10 mm²/s as the least is common "
+        working=f"A = {box.oil.a:.3f}, B = {box.oil.b:.3f} from {grade.at_40 * 1e6:.0f} cSt at "
+        f"40 °C and {grade.at_100 * 1e6:.1f} cSt at 100 °C",
+        source=f"ASTM D341; {grade.source} ({grade.status}); 10 cSt (mm²/s) as the least is common "
         "practice, no source",
         leaves_out="old, watery or mixed oil",
     )
@@ -221,6 +236,8 @@ def _pressure(case: Case) -> Draft:
     gauge = closed_gauge(case) if closed else vented_gauge(case)
     if closed and not np.isfinite(gauge[0]):
         return _burst(case)
+    if not closed and float(np.nanmax(gauge)) < BREATHES:
+        return _breathes(case)
     show = partial(case.units.show, kind=Kind.PRESSURE)
     near = 1.0 - limits.cautious / limits.handbook
     weeping = closed and goes_over(gauge, limits.handbook, near)
@@ -231,7 +248,6 @@ def _pressure(case: Case) -> Draft:
         near=near,
         worst=Verdict.STOP,
         meaning=_pressure_meaning(case, closed),
-        unit="" if closed else "mbar",
         remedy="Fit a vent, as told under the vent of the gearbox." if weeping else "",
         formula="p = dry air × (T/T0) × (V0/V) + water vapour"
         if closed
@@ -261,13 +277,34 @@ def _pressure_working(case: Case, closed: bool, gauge: float) -> str:
     show = case.units.show
     if not closed:
         bore = nominal(vent_size(case))
-        return f"bore {show(bore, Kind.LENGTH)}: {show(gauge, Kind.PRESSURE, 'mbar')}"
+        return f"bore {show(bore, Kind.LENGTH)}: {show(gauge, Kind.PRESSURE)}"
     cold = nominal(closed_case(case).temperature)
     return (
         f"closed at {show(cold, Kind.TEMPERATURE)}, "
         f"{show(nominal(steady(case)), Kind.TEMPERATURE)} hot: "
         f"{show(gauge, Kind.PRESSURE)} over the outside"
     )
+
+
+def _breathes(case: Case) -> Draft:
+    bore = case.units.show(nominal(vent_size(case)), Kind.LENGTH)
+    return Draft(
+        holds=np.array([True]),
+        says="none to speak of",
+        meaning=_pressure_meaning(case, closed=False),
+        formula="Δp = 128 μ L Q / (π d⁴) + 1.5 × ½ ρ v²",
+        working=f"bore {bore}: less than {case.units.show(BREATHES, Kind.PRESSURE)}",
+        source="laminar flow through a bore with its inlet and outlet loss",
+        place=_place(case),
+    )
+
+
+def _drawn_in(case: Case) -> str:
+    """Water that comes in with the damp air of a night, in words."""
+    litres = nominal(night_water(case))
+    if litres < A_DROP:
+        return "less than a drop a night"
+    return f"{case.units.show(litres / 1000.0, Kind.VOLUME)} a night"
 
 
 def _burst(case: Case) -> Draft:
@@ -320,16 +357,19 @@ def _water(case: Case) -> Draft:
     if gearbox(case).vent is None:
         raise NotKnownError("gearbox.vent", NO_VENT_YET)
     if not np.isfinite(steady(case)[0]):
-        raise NotKnownError("gearbox.oil_temperature", "Bring the gearbox's heat down first.")
+        raise NotKnownError(
+            "gearbox.oil_temperature",
+            "Bring the gearbox's heat down first.",
+            "The oil of the gearbox never settles: it only gets hotter.",
+        )
     closed = gearbox(case).vent == "none"
     suck = night_gauge(case)
-    mist = nominal(night_water(case)) * 1e6
     warmth = partial(case.units.show, kind=Kind.TEMPERATURE)
     show = partial(case.units.show, kind=Kind.PRESSURE)
     return Draft(
         holds=np.array([not closed]),
         worst=Verdict.MARGINAL,
-        says=f"{show(nominal(suck))} after a hot day" if closed else f"{mist:.1f} mg a night",
+        says=f"sucks {show(abs(nominal(suck)))} after a hot day" if closed else _drawn_in(case),
         meaning="A hot case that has let its pressure off sucks as it cools, past a lip that "
         "stands in water or mud."
         if closed
@@ -353,17 +393,18 @@ def _lip(case: Case, index: int) -> Draft:
     limit = lip_limit(seal)
     show = case.units.show
     fast = goes_over(seal.speed, limit, LIP_NEAR)
+    rubs = show(nominal(rubbing(seal)), Kind.SPEED, case.units.rim())
     return Draft(
         kind=Kind.ROTATION,
         value=seal.speed,
         at_most=limit,
         near=LIP_NEAR,
         worst=Verdict.MARGINAL,
-        meaning=f"The shaft rubs under the lip at {nominal(rubbing(seal)):.1f} m/s.",
+        meaning=f"The shaft rubs under the lip at {rubs}.",
         remedy="Slow the shaft, or fit a seal of fluoro rubber with a spring." if fast else "",
         formula="speed limit = allowed rubbing speed × 2 / diameter",
         working=f"{show(nominal(seal.diameter), Kind.LENGTH)} at "
-        f"{show(nominal(seal.speed), Kind.ROTATION)}: {nominal(rubbing(seal)):.2f} m/s",
+        f"{show(nominal(seal.speed), Kind.ROTATION)}: {rubs}",
         source="Tribology Handbook, section B23: about 8000 rpm up to 35 mm, 4000 rpm at 75 mm, "
         "15 m/s above",
         leaves_out="a rough, rusty or grooved shaft, dirt, and a lip that has gone hard",

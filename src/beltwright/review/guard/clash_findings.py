@@ -38,13 +38,17 @@ def _clash(case: Case, guard: Guard, clash: Clash) -> Draft:
     moves = clash.what in ("pulley", "idler", "belt")
     room = _room(guard, clash)
     anywhere = " anywhere on its way" if clash.what in ("idler", "arm") else ""
+    sideways = _sideways(case, guard, clash)
     return Draft(
         kind=Kind.LENGTH,
         value=clash.gap,
+        below_zero="overlap of",
         at_least=room,
         worst=Verdict.STOP if moves and gap <= 0.0 else Verdict.MARGINAL,
         meaning=f"The {guard.name} stays {show(gap)} from the {clash.name}{anywhere}."
         if gap > 0.0
+        else f"Seen from the right the {guard.name} and the {clash.name} overlap."
+        if sideways
         else f"The {guard.name} stands in the way of the {clash.name}.",
         remedy=_clash_remedy(case, guard, clash, room) if falls_short(clash.gap, room) else "",
         formula="gap = distance of the strip − outside radius, or half the arm's width",
@@ -54,10 +58,19 @@ def _clash(case: Case, guard: Guard, clash: Clash) -> Draft:
         + ", no source",
         leaves_out="at what height the arm swings"
         if clash.what == "arm"
+        else "where both stand across the machine: they are taken to stand in line"
+        if sideways
         else "tolerances of the places; bolts and nuts",
         caution=EDGE_CAUTION,
         place=bent(case, guard).middle,
     )
+
+
+def _sideways(case: Case, guard: Guard, clash: Clash) -> bool:
+    """Whether a guard and what stands still near it may stand side by side, seen from above."""
+    shape = bent(case, guard)
+    unknown = shape.layout.plane == "cross" and shape.layout.wheels[shape.place].height is None
+    return unknown and clash.what in ("part", "guard")
 
 
 def _room(guard: Guard, clash: Clash) -> float:
@@ -74,6 +87,12 @@ def _clash_remedy(case: Case, guard: Guard, clash: Clash, room: float) -> str:
         if clash.what == "idler":
             return 'Screw it to the arm, and write fixed_to = "arm".'
         return f"Take the gap {more} larger: the rim stands higher than the belt."
+    if _sideways(case, guard, clash):
+        return (
+            f"Look from above whether both stand side by side, and write how far left the "
+            f"{guard.round} runs, for example across = \"-140 mm\". Where they stand in line, let "
+            "the guard go round less of the wrap or shorten that end."
+        )
     if clash.what in ("idler", "arm"):
         return "Let it go round less of the wrap, shorten that end, or let the arm pass below it."
     return f"Let it go round less of the wrap or shorten that end, so that it has {more} more room."

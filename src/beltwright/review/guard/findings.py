@@ -32,12 +32,24 @@ def questions(case: Case) -> Iterator[Ask]:
         if not _has_form(case, guard):
             continue
         if guard.kind == "keeper":
-            yield Ask(f"{head}.widest", f"Hold of the {name}", partial(_widest, case, guard))
-        yield Ask(f"{head}.length", f"Strip for the {name}", partial(_length, case, guard))
-        yield Ask(f"{head}.bends", f"Bends of the {name}", partial(_bends, case, guard))
-        yield Ask(f"{head}.radius", f"Sharpest bend of the {name}", partial(_radius, case, guard))
+            yield Ask(
+                f"{head}.widest",
+                f"Rise that the {name} leaves the belt",
+                partial(_widest, case, guard),
+            )
+        yield Ask(f"{head}.length", f"Strip that the {name} needs", partial(_length, case, guard))
+        yield Ask(
+            f"{head}.bends", f"Shortest flat between bends, {name}", partial(_bends, case, guard)
+        )
+        yield Ask(
+            f"{head}.radius", f"Inside radius of the bends, {name}", partial(_radius, case, guard)
+        )
         if guard.strip is not None and guard.strip.holes:
-            yield Ask(f"{head}.holes", f"Holes in the {name}", partial(_holes, case, guard))
+            yield Ask(
+                f"{head}.holes",
+                f"Metal between holes and bends, {name}",
+                partial(_holes, case, guard),
+            )
         yield from clash_questions(case, guard)
 
 
@@ -61,6 +73,7 @@ def _gap(case: Case, guard: Guard) -> Draft:
     return Draft(
         kind=Kind.LENGTH,
         value=value,
+        below_zero="overlap of",
         at_least=LEAST_GAP,
         worst=Verdict.STOP if rubs[0] else Verdict.MARGINAL,
         stops=rubs,

@@ -102,6 +102,7 @@ def _clash(case: Case, linkage: Linkage, part: Obstacle) -> Draft:
     return Draft(
         kind=Kind.LENGTH,
         value=near.gap,
+        below_zero="overlap of",
         at_least=ROOM,
         near=0.0,
         worst=Verdict.STOP if hits and hurts(linkage) else Verdict.MARGINAL,
@@ -115,7 +116,7 @@ def _clash(case: Case, linkage: Linkage, part: Obstacle) -> Draft:
         f"{show(nominal(thickness(case, linkage)))} / 2 = {show(gap)}",
         source=f"geometry of a straight rod; room of {show(ROOM)}: assumed, no source",
         leaves_out="a bent rod, its ends and lock nuts, the lever itself; parts that move, such as "
-        "belts, wheels and steering",
+        "road wheels and steering",
         caution=caution(linkage),
         place=near.place,
     )

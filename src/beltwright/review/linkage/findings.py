@@ -14,7 +14,7 @@ from beltwright.quantity import Kind
 from beltwright.review.case import Case
 from beltwright.review.draft import Ask, Draft
 from beltwright.review.finding import Verdict
-from beltwright.review.linkage import clash_findings, force_findings
+from beltwright.review.linkage import clash_findings, drive_findings, force_findings
 from beltwright.review.linkage.cures import cure
 from beltwright.review.linkage.motion import (
     Reach,
@@ -49,14 +49,17 @@ def questions(case: Case) -> Iterator[Ask]:
     """The questions about every linkage."""
     for linkage in case.build.linkage:
         name, head = linkage.name, f"linkage.{linkage.name}"
-        yield Ask(f"{head}.rod", f"Length of the {name}", partial(_rod, case, linkage))
+        yield Ask(f"{head}.rod", f"Rod length of the {name}", partial(_rod, case, linkage))
         if linkage.arm.position or not drives_another(case, linkage):
-            yield Ask(f"{head}.travel", f"Travel of the {name}", partial(_travel, case, linkage))
+            yield Ask(
+                f"{head}.travel", f"Lever travel to spare, {name}", partial(_travel, case, linkage)
+            )
         if len(linkage.arm.position) > 1:
-            title = f"Lever positions of the {name}"
+            title = f"Smallest step of the lever, {name}"
             yield Ask(f"{head}.positions", title, partial(_positions, case, linkage))
         yield from force_findings.questions(case, linkage)
         yield from clash_findings.questions(case, linkage)
+        yield from drive_findings.questions(case, linkage)
 
 
 def _rod(case: Case, linkage: Linkage) -> Draft:
@@ -151,6 +154,7 @@ def _travel(case: Case, linkage: Linkage) -> Draft:
         kind=Kind.ANGLE,
         unit=DEGREES,
         value=inside,
+        below_zero="past its end by",
         at_least=0.0,
         worst=Verdict.STOP if hurts(linkage) else Verdict.MARGINAL,
         says="" if np.isfinite(inside[0]) else "out of reach",

@@ -58,11 +58,19 @@ def questions(case: Case, linkage: Linkage) -> Iterator[Ask]:
     """The questions about what a linkage passes on."""
     name, head = linkage.name, f"linkage.{linkage.name}"
     if _works_the_brake(case, linkage):
-        yield Ask(f"{head}.force", f"Leverage of the {name}", partial(_leverage, case, linkage))
+        yield Ask(
+            f"{head}.force", f"Pull at the arm of the {name}", partial(_leverage, case, linkage)
+        )
     elif linkage.arm.force is not None or not drives_another(case, linkage):
-        yield Ask(f"{head}.force", f"Effort on the {name}", partial(_effort, case, linkage))
-    yield Ask(f"{head}.toggle", f"Dead points of the {name}", partial(_toggle, case, linkage))
-    yield Ask(f"{head}.ball_joint", f"Ball joints of the {name}", partial(_joint, case, linkage))
+        yield Ask(
+            f"{head}.force", f"Force on the lever of the {name}", partial(_effort, case, linkage)
+        )
+    yield Ask(
+        f"{head}.toggle", f"Angle off its dead point, {name}", partial(_toggle, case, linkage)
+    )
+    yield Ask(
+        f"{head}.ball_joint", f"Tilt of the ball joints, {name}", partial(_joint, case, linkage)
+    )
 
 
 def _works_the_brake(case: Case, linkage: Linkage) -> bool:
@@ -100,6 +108,7 @@ def _effort(case: Case, linkage: Linkage) -> Draft:
             "brake.linkage",
             f'Write linkage = "{linkage.name}" under [brake], so that its leverage counts there; '
             "or measure with a fish scale what its arm needs, and write it as force.",
+            "The brake does not name this linkage, nor is it known what its arm needs.",
         )
     force, most = np.atleast_1d(most_effort(case, linkage)), _most(case, linkage)
     hand = reach(case, linkage).hand

@@ -55,12 +55,12 @@ def questions(case: Case) -> Iterator[Ask]:
     """The questions about pulling and climbing."""
     yield Ask("pull.low_gear", "Pull in the slowest gear", partial(_pull, case))
     for name in case.build.machine.ground:
-        yield Ask(f"climb.{name}", f"Climb on {name}", partial(_climb, case, name))
-    yield Ask("climb.front_lift", "Front wheels when the clutch comes up", partial(_lift, case))
+        yield Ask(f"climb.{name}", f"Steepest climb on {name}", partial(_climb, case, name))
+    yield Ask("climb.front_lift", "Pull that lifts the front wheels", partial(_lift, case))
     for name in case.build.machine.ground:
         yield Ask(f"pull.speed.{name}", f"Speed that {name} allows", partial(_speed, case, name))
     yield Ask("pull.run_up", "Time to get going in the fastest gear", partial(_run_up, case))
-    yield Ask("pull.clutch_heat", "Belt as a clutch, starting uphill", partial(_clutch, case))
+    yield Ask("pull.clutch_heat", "Heat in the belt, starting uphill", partial(_clutch, case))
 
 
 def _named(case: Case, name: str) -> Ground:
@@ -134,8 +134,13 @@ def _climb(case: Case, name: str) -> Draft:
         worst=Verdict.MARGINAL,
         verdict=Verdict.SOUND if wanted is None else None,
         unit=SLOPE_UNIT,
-        says=slope_words(slope),
-        meaning=f"Steeper than that {found.ends_with}, fully laden in gear {gear.name} at a crawl."
+        says=slope_words(slope) if slope > 0.0 else "not even level ground",
+        meaning=(
+            f"Steeper than that {found.ends_with}"
+            if slope > 0.0
+            else f"Even there {found.ends_with}"
+        )
+        + f", fully laden in gear {gear.name} at a crawl."
         + _goal_words(goal, slope),
         remedy=_climb_remedy(found.ends_with)
         if wanted is not None and falls_short(found.slope, wanted)

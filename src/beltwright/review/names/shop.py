@@ -41,8 +41,6 @@ METAL = {
     "plate.*.turned": "angle by which the {} is turned",
     "plate.*.height": "height of the {} above ground",
     "plate.*.gap": "gap wanted between belt and {}",
-    "plate.*.height": "height of the {} above ground",
-    "plate.*.gap": "gap wanted between belt and {}",
     "plate.*.hole": "holes that bolt the {} to the frame",
     **placed("plate.*.hole.*.place", "the hole “{1}” of the {0}", SEEN_SQUARELY),
     "plate.*.hole.*.diameter": "diameter of the hole “{1}” of the {0}",

@@ -21,7 +21,10 @@ from beltwright.review.plate.plates import (
     drilled,
     on_machine,
 )
+from beltwright.review.plate.room import plane_of
+from beltwright.review.plate.room_findings import questions as room_questions
 from beltwright.review.plate.strain import Bending, bending, carrying, reach
+from beltwright.review.road_words import stress_words
 
 EDGE_LEAST, EDGE_GOOD = 1.5, 2.0
 """From the middle of a hole to the edge over its diameter: least, and for a bracket that shakes
@@ -51,17 +54,22 @@ def questions(case: Case) -> Iterator[Ask]:
     for plate in case.build.plate:
         head = f"plate.{plate.name}"
         if plate.hole:
-            yield Ask(f"{head}.edge", f"Edges of the {plate.name}", partial(_edge, case, plate))
+            yield Ask(
+                f"{head}.edge",
+                f"Nearest hole to the edge, {plate.name}",
+                partial(_edge, case, plate),
+            )
         if len(plate.hole) > 1:
             yield Ask(
-                f"{head}.webs", f"Between holes of the {plate.name}", partial(_webs, case, plate)
+                f"{head}.webs", f"Metal between holes, {plate.name}", partial(_webs, case, plate)
             )
         if any(hole.carries and hole.slot for hole in plate.hole):
             yield Ask(f"{head}.reach", f"Slot of the {plate.name}", partial(_reach, case, plate))
         if any(hole.carries for hole in plate.hole):
             yield Ask(
-                f"{head}.bending", f"Bending of the {plate.name}", partial(_bending, case, plate)
+                f"{head}.bending", f"Strain on the {plate.name}", partial(_bending, case, plate)
             )
+        yield from room_questions(case, plate)
 
 
 def _edge(case: Case, plate: Plate) -> Draft:
@@ -134,6 +142,7 @@ def _spaced(
         kind=Kind.LENGTH,
         unit=_fine_unit(case),
         value=metal,
+        below_zero="overlap of",
         at_least=limit,
         near=good / least - 1.0,
         worst=Verdict.STOP if tears[0] else Verdict.MARGINAL,
@@ -215,8 +224,8 @@ def _bending_working(case: Case, plate: Plate, found: Bending) -> str:
         f"{show(nominal(found.force), Kind.FORCE)}, {_mm(case, nominal(found.stand_off))} off "
         f"the plate, {_mm(case, nominal(found.lever))} beyond the nearest fixing, "
         f"{_mm(case, found.width)} × {_mm(case, nominal(case.si(plate.thickness)))} of metal: "
-        f"{found.used[0] * found.metal.yield_strength / 1e6:.0f} MPa of "
-        f"{found.metal.yield_strength / 1e6:.0f} MPa ({found.metal.material})"
+        f"{stress_words(case, nominal(found.used) * found.metal.yield_strength)} of "
+        f"{stress_words(case, found.metal.yield_strength)} ({found.metal.material})"
     )
 
 
@@ -231,12 +240,14 @@ def _bending_remedy(case: Case, plate: Plate, found: Bending, used: Array) -> st
 
 
 def _spot(case: Case, plate: Plate, name: str) -> tuple[float, float, float] | None:
-    """Where a hole lies on the machine, for a plate that lies in the plane seen from above."""
-    if plate.at is None or any(shaft.axis == "cross" for shaft in case.build.shaft):
+    """Where a hole lies on the machine, for a plate whose plane is known."""
+    plane = plane_of(case, plate)
+    if plane is None:
         return None
     hole: Drilled = next(each for each in drilled(case, plate) if each.hole.name == name)
     x, y = on_machine(case, plate, (hole.cut.start_x, hole.cut.start_y))
-    return nominal(x), nominal(y), 0.0
+    along, aside = nominal(x), nominal(y)
+    return (along, aside, 0.0) if plane == "upright" else (along, 0.0, aside)
 
 
 def _fine_unit(case: Case) -> str:

@@ -193,7 +193,7 @@ def _strain(case: Case, plate: Plate, carried: Drilled, way: _Way, force: Pair) 
     if not np.isfinite(nominal).all():
         raise NotKnownError(
             f"plate.{plate.name}.outline",
-            f"First put its edges right: see “Edges of the {plate.name}”.",
+            f"First put its edges right: see “Nearest hole to the edge, {plate.name}”.",
             "As it is drawn, there is no metal all the way from what it carries to its fixing.",
         )
     worst = int(np.argmax(nominal))

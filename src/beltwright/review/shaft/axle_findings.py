@@ -40,7 +40,11 @@ FEW_TEETH = 11
 def questions(case: Case) -> Iterator[Ask]:
     """The questions about the axle and the chains behind the gearbox."""
     if case.build.gearbox is not None:
-        yield Ask("gearbox.axle_torque", "Last gears against the donor", partial(_axle, case))
+        yield Ask(
+            "gearbox.axle_torque",
+            "Torque on the last gears against the donor's",
+            partial(_axle, case),
+        )
     for chain in case.build.chain:
         yield Ask(
             f"chain.{chain.name}.pull", f"Pull of the {chain.name}", partial(_chain, case, chain)
@@ -103,7 +107,7 @@ def _chain(case: Case, chain: Chain) -> Draft:
         working=f"2 × {show(nominal(torque_at(case, chain.driven.shaft)), Kind.TORQUE)} on "
         f"{chain.driven.teeth} teeth of {show(row.pitch, Kind.LENGTH)}: "
         f"{show(nominal(pull), Kind.FORCE)}; breaks at {show(row.breaking_load, Kind.FORCE)}; "
-        f"{nominal(fastest_speed_of(case, chain)):.1f} m/s in top gear",
+        f"{show(nominal(fastest_speed_of(case, chain)), Kind.SPEED, case.units.rim())} in top gear",
         source=f"{row.source} ({row.status}); a third as proof load (ISO 606, from memory), a "
         "seventh to last (common practice)",
         leaves_out="jerks, wear, rust, and a cranked link, which holds a fifth to a third less",

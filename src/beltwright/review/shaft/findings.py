@@ -13,6 +13,7 @@ from beltwright.review.finding import Verdict
 from beltwright.review.judging import TOLERATED_SHARE
 from beltwright.review.nearness import falls_short, goes_over
 from beltwright.review.nominal import nominal
+from beltwright.review.road_words import stress_words
 from beltwright.review.shaft.hub import (
     KEYWAY,
     Bending,
@@ -80,20 +81,34 @@ def questions(case: Case) -> Iterator[Ask]:
 def _about(case: Case, pulley: Pulley) -> Iterator[Ask]:
     hub = hub_of(pulley)
     name = f"shaft.{pulley.name}"
-    yield Ask(f"{name}.fit", f"Fit of the {pulley.name}", partial(_fit, case, pulley))
+    yield Ask(f"{name}.fit", f"Play of the {pulley.name} on its shaft", partial(_fit, case, pulley))
     if hub.key is not None:
-        yield Ask(f"{name}.key", f"Key of the {pulley.name}", partial(_key, case, pulley))
+        yield Ask(
+            f"{name}.key", f"Torque that the key holds, {pulley.name}", partial(_key, case, pulley)
+        )
     else:
-        yield Ask(f"{name}.set_screw", f"Hold of the {pulley.name}", partial(_screw, case, pulley))
+        yield Ask(
+            f"{name}.set_screw",
+            f"Torque that the set screw holds, {pulley.name}",
+            partial(_screw, case, pulley),
+        )
     if hub.length is not None:
-        yield Ask(f"{name}.hub", f"Hub of the {pulley.name}", partial(_hub, case, pulley))
+        yield Ask(f"{name}.hub", f"Hub length of the {pulley.name}", partial(_hub, case, pulley))
     if hub.outside is not None:
-        yield Ask(f"{name}.wall", f"Hub wall of the {pulley.name}", partial(_wall, case, pulley))
+        yield Ask(
+            f"{name}.wall", f"Hub wall thickness of the {pulley.name}", partial(_wall, case, pulley)
+        )
     if hub.overhang is not None:
-        yield Ask(f"{name}.bending", f"Shaft of the {pulley.name}", partial(_bending, case, pulley))
+        yield Ask(
+            f"{name}.bending",
+            f"Strain on the shaft of the {pulley.name}",
+            partial(_bending, case, pulley),
+        )
     if hub.donor_overhang is not None:
         yield Ask(
-            f"{name}.overhang", f"Overhang of the {pulley.name}", partial(_overhang, case, pulley)
+            f"{name}.overhang",
+            f"Bending by the {pulley.name} against the donor's",
+            partial(_overhang, case, pulley),
         )
 
 
@@ -283,7 +298,8 @@ def _bending(case: Case, pulley: Pulley) -> Draft:
         f"{show(nominal(found.torque), Kind.TORQUE)} on "
         f"{show(nominal(diameter(case, pulley)), Kind.LENGTH, case.units.caliper())}; "
         f"Kf {notch.bending:g}, Kfs {notch.twisting:g} ({notch.what}), Se "
-        f"{found.stands[0] / 1e6:.0f} MPa, Sut {found.steel[0] / 1e6:.0f} MPa: {used:.1%}",
+        f"{stress_words(case, nominal(found.stands))}, Sut "
+        f"{stress_words(case, nominal(found.steel))}: {used:.1%}",
         source="Shigley, Mechanical Engineering Design, 8th edition, equation 7-8 (Goodman) and "
         "tables 7-1 and A-9 (from memory)",
         leaves_out=f"{_keyway_words(notch)}circlip grooves, rust pits and earlier bends, which "

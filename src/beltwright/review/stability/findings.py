@@ -48,9 +48,9 @@ LITTLE = 0.1
 def questions(case: Case) -> Iterator[Ask]:
     """The questions about tipping."""
     yield Ask(
-        "stability.centre_of_gravity", "Where the weight sits", partial(_centre_of_gravity, case)
+        "stability.centre_of_gravity", "Height of the weight", partial(_centre_of_gravity, case)
     )
-    yield Ask("stability.side_slope", "Slope across", partial(_side_slope, case))
+    yield Ask("stability.side_slope", "Slope across, at rest", partial(_side_slope, case))
     yield Ask("stability.up_slope", "Slope, nose up", partial(_end_slope, case, REAR))
     yield Ask("stability.down_slope", "Slope, nose down", partial(_end_slope, case, FRONT))
     yield Ask("stability.front_share", "Weight on the front wheels", partial(_front_share, case))

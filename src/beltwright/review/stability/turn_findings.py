@@ -38,7 +38,7 @@ def questions(case: Case) -> Iterator[Ask]:
     """The questions about turns."""
     yield Ask("stability.turn", "Turning at top speed", partial(_turn, case))
     yield Ask("stability.turn_on_slope", "Turning across a slope", partial(_turn_on_slope, case))
-    yield Ask("stability.slide_or_tip", "Slides before it tips", partial(_slide_or_tip, case))
+    yield Ask("stability.slide_or_tip", "Slides or tips first", partial(_slide_or_tip, case))
 
 
 def _top_speed(case: Case) -> Array:
@@ -69,8 +69,8 @@ def _turn(case: Case) -> Draft:
         if falls_short(np.atleast_1d(at_lock), speed, SPEED_MARGIN)
         else "",
         formula="tipping speed = √(g × radius × k), k = tan of the side limit",
-        working=f"√(9.807 m/s² × {nominal(tightest):.2f} m × {nominal(sideways_hold(case)):.3f}) "
-        f"= {show_speed(nominal(at_lock))}",
+        working=f"√({_gravity(case)} × {length(nominal(tightest))} × "
+        f"{nominal(sideways_hold(case)):.3f}) = {show_speed(nominal(at_lock))}",
         source="circular motion; T. D. Gillespie, Fundamentals of Vehicle Dynamics, section 9, "
         "from memory; full lock at top speed as the worst case: assumed",
         leaves_out="how fast the wheel is turned, bumps, soft tyres",
@@ -98,6 +98,10 @@ def _turn_remedy(case: Case) -> str:
     return f"{ways[0][0].upper()}{', '.join(ways)[1:]}, or carry the weight lower."
 
 
+def _gravity(case: Case) -> str:
+    return case.units.show(STANDARD_GRAVITY, Kind.ACCELERATION)
+
+
 def _turn_on_slope(case: Case) -> Draft:
     slope, speed = steepest(case), _top_speed(case)
     tightest = np.atleast_1d(circle(case).rear_middle)
@@ -118,7 +122,8 @@ def _turn_on_slope(case: Case) -> Draft:
         if low
         else "",
         formula="tipping speed = √(g × radius × (k cos β − sin β)), k = tan of the side limit",
-        working=f"√(9.807 m/s² × {nominal(tightest):.2f} m × ({nominal(sideways_hold(case)):.3f} × "
+        working=f"√({_gravity(case)} × {distance_words(case, nominal(tightest))} × "
+        f"({nominal(sideways_hold(case)):.3f} × "
         f"{np.cos(nominal(slope)):.3f} − {np.sin(nominal(slope)):.3f})) = {show(nominal(tips))}",
         source="circular motion on a side slope; T. D. Gillespie, Fundamentals of Vehicle "
         "Dynamics, section 9, from memory",

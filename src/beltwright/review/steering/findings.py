@@ -31,7 +31,7 @@ def questions(case: Case) -> Iterator[Ask]:
     """The questions about the steering; one alone where it is not described."""
     yield Ask("steering.turning_circle", "Turning circle", partial(_turning_circle, case))
     if case.build.steering is not None:
-        yield Ask("steering.error", "Front wheels against each other", partial(_error, case))
+        yield Ask("steering.error", "Steering error of the front wheels", partial(_error, case))
         yield Ask("steering.effort", "Effort to steer on the spot", partial(_effort, case))
 
 

@@ -15,6 +15,7 @@ from beltwright.review.draft import Ask, Draft
 from beltwright.review.finding import Verdict
 from beltwright.review.nearness import falls_short
 from beltwright.review.nominal import nominal
+from beltwright.review.road_words import stress_words
 from beltwright.review.thread.holes import (
     GOOD_SHARE,
     LEAST_SHARE,
@@ -51,10 +52,16 @@ def questions(case: Case) -> Iterator[Ask]:
     for hole in case.build.hole:
         name = f"thread.{hole.name}"
         if is_pipe(hole):
-            yield Ask(f"{name}.seat", f"{hole.thread} in {hole.name}", partial(_seat, case, hole))
+            title = f"Thread left to tighten, {hole.thread} in {hole.name}"
+            yield Ask(f"{name}.seat", title, partial(_seat, case, hole))
         else:
-            yield Ask(f"{name}.share", f"{hole.thread} in {hole.name}", partial(_share, case, hole))
-            yield Ask(f"{name}.strength", f"What {hole.name} holds", partial(_strength, case, hole))
+            title = f"Depth of the thread, {hole.thread} in {hole.name}"
+            yield Ask(f"{name}.share", title, partial(_share, case, hole))
+            yield Ask(
+                f"{name}.strength",
+                f"Length of the thread, {hole.thread} in {hole.name}",
+                partial(_strength, case, hole),
+            )
 
 
 def _share(case: Case, hole: Hole) -> Draft:
@@ -65,6 +72,7 @@ def _share(case: Case, hole: Hole) -> Draft:
     return Draft(
         kind=Kind.RATIO,
         value=left,
+        says="none" if nominal(left) <= 0.0 else "",
         at_least=LEAST_SHARE,
         near=GOOD_SHARE / LEAST_SHARE - 1.0,
         worst=Verdict.STOP,
@@ -145,7 +153,7 @@ def _strength(case: Case, hole: Hole) -> Draft:
         formula="A = π L D (½ + tan 30° (D − E)/P); strip = A τ; T = K F D, F = min(0.75 proof, "
         "0.5 strip)",
         working=f"strips at {show(nominal(found.strips), Kind.FORCE)} ({found.material.material}, "
-        f"shear {found.material.shear / 1e6:.0f} MPa), screw breaks at "
+        f"shear {stress_words(case, found.material.shear)}), screw breaks at "
         f"{show(nominal(found.breaks), Kind.FORCE)}, tightened to "
         f"{show(nominal(found.preload), Kind.FORCE)} × {OILED:g} × D",
         source="ASME B1.1, appendix B, and FED-STD-H28 (stripping); Shigley, section 8-8 (torque); "
@@ -164,6 +172,7 @@ def _seat(case: Case, hole: Hole) -> Draft:
     return Draft(
         kind=Kind.LENGTH,
         value=found.left,
+        below_zero="short by",
         at_least=WRENCH_TURNS * pitch,
         near=0.0,
         worst=Verdict.STOP,

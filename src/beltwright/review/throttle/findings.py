@@ -64,10 +64,10 @@ def questions(case: Case) -> Iterator[Ask]:
     yield Ask("throttle.governor", "What the throttle cable pulls", partial(_governor, case))
     yield from spring_findings.questions(case)
     yield Ask("throttle.closes", "Slack wire at the idle stop", partial(_closes, case))
-    yield Ask("throttle.travel", "Pedal travel against the arm", partial(_travel, case))
+    yield Ask("throttle.travel", "Arm opening at full pedal", partial(_travel, case))
     yield Ask("throttle.stop", "Stop of the pedal", partial(_stop, case))
     yield Ask("throttle.slack", "Free travel of the pedal", partial(_slack, case))
-    yield Ask("throttle.stretch", "Travel that the cable eats", partial(_stretch, case))
+    yield Ask("throttle.stretch", "Wire that bends and stretch take up", partial(_stretch, case))
     yield Ask("throttle.force", "Force on the pedal", partial(_force, case))
 
 
@@ -275,6 +275,7 @@ def _closes(case: Case) -> Draft:
     return Draft(
         kind=Kind.LENGTH,
         value=slack,
+        below_zero="too tight by",
         at_least=LEAST_SLACK,
         worst=Verdict.STOP if tight else Verdict.MARGINAL,
         stops=slack <= 0.0,

@@ -43,7 +43,9 @@ HOOK_CAUTION = "Wear eye protection when you hook a spring: it flies off with th
 
 def questions(case: Case) -> Iterator[Ask]:
     """The questions about the return springs."""
-    yield Ask("throttle.return", "Closes with any one spring broken", partial(_return, case))
+    yield Ask(
+        "throttle.return", "Closing torque with any one spring broken", partial(_return, case)
+    )
     if len(return_springs(case, "arm")) > 1:
         yield Ask("throttle.hooks", "Hooks of the return springs", partial(_hooks, case))
     for spring in (s for at in ("arm", "pedal") for s in return_springs(case, at)):
@@ -51,7 +53,7 @@ def questions(case: Case) -> Iterator[Ask]:
 
 
 def _title(spring: ThrottleSpring) -> str:
-    return spring.name[:1].upper() + spring.name[1:]
+    return f"Torque of the {spring.name}"
 
 
 def no_springs() -> NotKnownError:
@@ -205,6 +207,7 @@ def _spring(case: Case, spring: ThrottleSpring) -> Draft:
     return Draft(
         kind=Kind.TORQUE,
         value=least,
+        below_zero="opens with",
         holds=np.atleast_1d(holds),
         worst=Verdict.STOP if spring.at == "arm" else Verdict.MARGINAL,
         meaning=_spring_words(spring, nominal(least), overdrawn, bool(drawn.slack[0, 0]), closes),

@@ -38,7 +38,7 @@ def charts(case: Case, names: Sequence[str] = ()) -> tuple[dict[str, Chart], dic
         try:
             drawn[name] = CHARTS[name](case)
         except NotKnownError as unknown:
-            missing[name] = in_their_units(unknown.how, case.units)
+            missing[name] = in_their_units(str(unknown), case.units)
     return drawn, missing
 
 

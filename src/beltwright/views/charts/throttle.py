@@ -56,7 +56,7 @@ def throttle_force_chart(case: Case) -> Chart:
 def _described(case: Case) -> Throttle:
     throttle = case.build.throttle
     if throttle is None:
-        raise NotKnownError("throttle", "There is no throttle in the build file.")
+        raise NotKnownError("throttle", "Describe the throttle.", "There is no throttle yet.")
     if not throttle.spring:
         raise no_springs()
     return throttle

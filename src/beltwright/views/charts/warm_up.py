@@ -16,7 +16,7 @@ _POINTS = 40
 def warm_up_chart(case: Case) -> Chart:
     """How warm the oil gets, against the limit of oil and seals."""
     if case.build.gearbox is None:
-        raise NotKnownError("gearbox", "There is no gearbox to warm up in the build file.")
+        raise NotKnownError("gearbox", "Describe the gearbox.", "There is no gearbox to warm up.")
     followed = warm_up(case)
     temperature = np.atleast_2d(followed.temperature)
     time = np.atleast_2d(followed.time)[0]

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from beltwright.quantity import Units
-from beltwright.review.examples import bare_in_their_units, in_their_units
+from beltwright.review.examples import in_their_units
 from beltwright.web.forms.drive_forms import drive_forms
 from beltwright.web.forms.form import Data, measuring_forms, shopping_forms
 from beltwright.web.forms.left_open import often_left_open
@@ -26,7 +26,7 @@ def _told_in(units: Units, part: Any) -> Any:
         return part
     told = {name: _told_in(units, each) for name, each in part.items()}
     if "example" in told:
-        told["example"] = bare_in_their_units(told["example"], units)
+        told["example"] = in_their_units(told["example"], units)
         told["how"] = in_their_units(told["how"], units)
     return told
 

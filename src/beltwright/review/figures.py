@@ -1,0 +1,101 @@
+"""The value, range and limit of an answer in figures: no finer than its range is wide."""
+
+import re
+from dataclasses import dataclass
+
+import numpy as np
+
+from beltwright.quantity import Kind
+from beltwright.quantity.showing import STEPS
+from beltwright.review.case import Case
+from beltwright.review.draft import Draft
+from beltwright.review.finding import Limit
+
+BLANK = "no value"
+
+_TIGHT_SHARE = re.compile(r"(?<=[0-9])%")
+
+
+@dataclass(frozen=True)
+class Figures:
+    """An answer's value with the ends of its range [SI], NaN where it is words, and its limit."""
+
+    case: Case
+    draft: Draft
+    value: float
+    low: float
+    high: float
+    limit: Limit | None
+
+    def shown(self) -> str:
+        """The value, or the words that stand for it."""
+        return self.draft.says or self._value(self._step())
+
+    def shown_range(self) -> str:
+        """The range, "" where there is none to speak of."""
+        kind, low, high = self.draft.kind, self.low, self.high
+        if kind is None or low == high or np.isnan(low) or np.isnan(high):
+            return ""
+        ends = self._ends(kind)
+        if ends == self._show(low, kind, self._step()):
+            return ""  # both ends are shown by the same figures as the value
+        return ends
+
+    def shown_limit(self) -> str:
+        """What the value is held to."""
+        limit, kind, unit = self.limit, self.draft.kind, self.draft.unit
+        if limit is None or kind is None:
+            return ""
+        least, most = limit.at_least, limit.at_most
+        if least is not None and most is not None:
+            return self.case.units.show_range(least, most, kind, unit)
+        if least is not None:
+            return f"at least {self._show(least, kind)}"
+        assert most is not None
+        return f"at most {self._show(most, kind)}"
+
+    def in_words(self, words: str) -> str:
+        """Words that tell the value, with as many figures as it is shown with."""
+        words = spaced(words)
+        if not words or self.draft.kind is None or not np.isfinite(self.value):
+            return words
+        fine, told = (self._show(self.value, self.draft.kind, step) for step in (0.0, self._step()))
+        if fine == told:
+            return words
+        return re.sub(rf"(?<![\w.,-]){re.escape(fine)}(?!\w)", told, words)
+
+    def _value(self, step: float) -> str:
+        kind, value = self.draft.kind, self.value
+        if kind is None or np.isnan(value):
+            return BLANK
+        if np.isinf(value):
+            return "unlimited" if value > 0.0 else BLANK
+        if self.draft.below_zero and value < 0.0:
+            return f"{self.draft.below_zero} {self._show(-value, kind, step)}"
+        return self._show(value, kind, step)
+
+    def _ends(self, kind: Kind) -> str:
+        low, high, step = self.low, self.high, self._step()
+        if np.isinf(low):
+            return f"{self._show(high, kind)} or less" if np.isfinite(high) else "any value"
+        if np.isinf(high):
+            return f"{self._show(low, kind)} or more, without limit"
+        return self.case.units.show_range(low, high, kind, self.draft.unit, step)
+
+    def _step(self) -> float:
+        """The least difference worth showing [SI]: a part of the range, or what parts the value
+        from its limit; 0 where nothing is known of its range."""
+        width = self.high - self.low
+        if not np.isfinite(width) or width <= 0.0:
+            return 0.0
+        bounds = () if self.limit is None else (self.limit.at_least, self.limit.at_most)
+        apart = [abs(self.value - bound) for bound in bounds if bound not in (None, self.value)]
+        return float(min(width / STEPS, *apart)) if apart else width / STEPS
+
+    def _show(self, value: float, kind: Kind, step: float = 0.0) -> str:
+        return self.case.units.show(value, kind, self.draft.unit, step)
+
+
+def spaced(words: str) -> str:
+    """Words with a space before each %, as the values have it (ISO 80000-1, 6.5.4)."""
+    return _TIGHT_SHARE.sub(" %", words)
