@@ -12,13 +12,15 @@ Sources:
 [7] SciPy: brentq, solve_ivp, quad and linprog, as independent references.
 """
 
-from math import exp, pi, radians, sin
+from math import cos, exp, pi, radians, sin
 
 import numpy as np
 import pytest
 from scipy.integrate import quad, solve_ivp
 from scipy.optimize import brentq, minimize_scalar
 
+from beltwright.build.reading import read_text
+from beltwright.build.starter import starter_text
 from beltwright.physics.belt.force import (
     belt_speed,
     capstan_ratio,
@@ -44,6 +46,12 @@ from beltwright.physics.belt.tensioning import (
     static_pull_for_power,
 )
 from beltwright.physics.spring import spring_on_arm
+from beltwright.review.belt.force_findings import questions
+from beltwright.review.belt.layout import belt_layout
+from beltwright.review.belt.spring import arm_spring
+from beltwright.review.case import Case
+from beltwright.review.finding import Verdict
+from beltwright.review.judging import judge
 from beltwright.tables.belts import section
 
 INCH = 0.0254
@@ -244,6 +252,39 @@ def test_spring_balance_is_least_energy() -> None:
     after = (ends[1] - idler) / np.linalg.norm(ends[1] - idler)
     lever = belt_lever(angle, length, (before[0], before[1]), (after[0], after[1]))
     assert float(balancing_pull(spring.moment, lever)) == pytest.approx(55.0, rel=1e-5)
+
+
+@pytest.mark.parametrize(
+    ("released", "stays_away"), [(178.0, False), (-20.0, False), (-80.0, True)]
+)
+def test_a_spring_past_its_longest_holds_the_arm_off(released: float, stays_away: bool) -> None:
+    """[7]: an arm let go runs to where the spring stores less: away from the belt once the spring
+    has passed its longest, which is where its line crosses the pivot."""
+    text = starter_text()
+    assert 'released = "178 ± 2 deg"' in text
+    assert 'furthest = "95 deg"' in text
+    told = text.replace('"178 ± 2 deg"', f'"{released:g} deg"').replace(
+        'longest = "240 mm"', 'longest = "400 mm"'
+    )
+    case = Case(read_text(told, "build.toml"), 0)
+    belt = case.build.belt[0]
+    spring = arm_spring(case, belt)
+    driving = float(np.ravel(belt_layout(case, belt).arm_angle)[0])
+    pivot, hook, frame = np.array([0.7, -0.16]), 0.09, np.array([0.72, 0.03])
+
+    def stretched(angle: float) -> float:
+        return float(np.hypot(*(frame - pivot - hook * np.array([cos(angle), sin(angle)]))))
+
+    away = radians(released)
+    step = 1e-4 * np.sign(driving - away)
+    # the way that loses stretch from where the clutch lets it go
+    leads_off = stretched(away + step) > stretched(away)
+    assert leads_off is stays_away
+    assert bool((spring.released.moment * spring.driving.moment < 0.0)[0]) is stays_away
+    ask = next(ask for ask in questions(case) if ask.id == "belt.traction belt.spring")
+    found = judge(case, "", ask)[0]
+    assert (found.verdict is Verdict.STOP) is stays_away
+    assert ("gone over the pivot" in found.meaning) is stays_away
 
 
 def test_spring_set_pull_does_not_feel_the_speed_of_the_belt() -> None:

@@ -5,6 +5,7 @@ from functools import partial
 
 import numpy as np
 from numpy.typing import NDArray
+from numpy.typing import NDArray
 
 from beltwright.build.driveline import Belt, Pulley
 from beltwright.physics.arrays import Array
@@ -44,6 +45,10 @@ SPRING_CAUTION = (
 SPRING_REMEDY = (
     "Move a hook or take another spring, so that it is stretched in drive and shorter than its "
     "longest length in both positions."
+)
+OVER_REMEDY = (
+    "Move a hook so that the spring's line keeps to one side of the arm's pivot from drive to "
+    "released, or put a stop in the way of the arm before it gets there."
 )
 OVER_REMEDY = (
     "Move a hook so that the spring's line keeps to one side of the arm's pivot from drive to "
