@@ -7,6 +7,7 @@ from pydantic import Field, model_validator
 from beltwright.build.fields import (
     Angle,
     Force,
+    Length,
     Mass,
     Name,
     Point,
@@ -84,6 +85,12 @@ class Pulley(Row):
         None, description="angle between the groove walls", examples=["34 deg"]
     )
     height: Size | None = Field(None, description="height of the groove's middle above ground")
+    across: Length | None = Field(
+        None,
+        description="on a shaft that lies across: from the machine's middle to that of the groove, "
+        "to the left",
+        examples=["-140 mm"],
+    )
     runs_on: Literal["inside", "back"] = Field(
         "inside", description="the inside of the belt, or its back, which turns it the other way"
     )
@@ -140,6 +147,12 @@ class Idler(Row):
     arm: Arm | None = Field(None, description="the arm of an idler that swings")
     height: Size | None = Field(
         None, description="height of its middle above ground", examples=["342 mm"]
+    )
+    across: Length | None = Field(
+        None,
+        description="of a belt on shafts that lie across: from the machine's middle to its own, to "
+        "the left",
+        examples=["-140 mm"],
     )
     bearing_limit: Rotation | None = Field(
         None, description="speed its bearing is made for", examples=["9000 rpm"]

@@ -17,7 +17,11 @@ _ON_LINE = {"cross": (0, 2), "upright": (0, 1), "along": (1, 2)}
 def named_by_linkages(build: Build) -> Iterator[tuple[Path, str, tuple[str, ...], str]]:
     """Give every name that linkages and the brake use: where, the name, those known, their kind."""
     linkages = tuple(linkage.name for linkage in build.linkage)
-    parts = tuple(one.name for one in (*build.obstacle, *build.pulley, *build.idler))
+    parts = (
+        *(part.name for part in build.obstacle),
+        *(pulley.name for pulley in build.pulley),
+        *(idler.name for idler in build.idler),
+    )
     for index, linkage in enumerate(build.linkage):
         if linkage.driven_by is not None:
             yield ("linkage", index, "driven_by"), linkage.driven_by, linkages, "linkage"

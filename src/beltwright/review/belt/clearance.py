@@ -143,9 +143,10 @@ def least(gaps: Sequence[OwnGap]) -> OwnGap | None:
 
 
 def belt_heights(layout: Layout) -> tuple[Array, Array]:
-    """Between which heights a belt runs; everywhere, where no pulley's height is written [m]."""
+    """Between which heights a belt runs, or how far left on shafts that lie across; everywhere,
+    where that is written of no pulley [m]."""
     known = [wheel.height for wheel in layout.wheels if wheel.height is not None]
-    if not known or layout.plane == "cross":
+    if not known:
         return np.full(1, -NO_END), np.full(1, NO_END)
     half = 0.5 * layout.width
     lowest, highest = known[0], known[0]

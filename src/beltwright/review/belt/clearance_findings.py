@@ -1,6 +1,6 @@
 """What the review says about the room round every belt: parts beside it, its own runs, its flap."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from functools import partial
 
 import numpy as np
@@ -21,8 +21,9 @@ from beltwright.review.belt.clearance import (
     rims_apart,
     wanted_gap,
 )
-from beltwright.review.belt.layout import belt_layout, belt_run
+from beltwright.review.belt.layout import Layout, belt_layout, belt_run
 from beltwright.review.belt.near_parts import FAR
+from beltwright.review.belt.wheels import place_missing
 from beltwright.review.case import Case
 from beltwright.review.draft import Ask, Draft
 from beltwright.review.finding import Verdict
@@ -76,6 +77,8 @@ def _part(case: Case, belt: Belt, part: Obstacle) -> Draft:
         resting = loose_gap(case, belt, part).at_rest
         nearest = np.minimum(nearest, resting)
     nearest = layout.where_it_runs(nearest)
+    if falls_short(nearest, wanted):
+        _sides_known(layout, [part.name])
     show = partial(case.units.show, kind=Kind.LENGTH)
     missing = nominal(wanted) - nominal(nearest)
     return Draft(
@@ -96,7 +99,7 @@ def _part(case: Case, belt: Belt, part: Obstacle) -> Draft:
         working=f"taut {show(nominal(gap.taut))}, trembling {show(nominal(gap.trembling))}"
         + ("" if resting is None else f", clutch down {show(nominal(resting))}"),
         source=f"{GEOMETRY}; bow of slack spans in drive 1/64 of the span: common practice",
-        leaves_out=_left_out(part, case, belt) + _range_left_out(case, gap.trembling),
+        leaves_out=_left_out(part, layout) + _range_left_out(case, gap.trembling),
         caution=RUB_CAUTION if missing > 0.0 else "",
         place=_where(case, belt, part),
     )
@@ -115,12 +118,21 @@ def _part_meaning(
     return f"The belt passes the {part.name} at {case.units.show(gap, Kind.LENGTH)} {where}."
 
 
-def _left_out(part: Obstacle, case: Case, belt: Belt) -> str:
-    if part.from_height is None and part.to_height is None:
+def _left_out(part: Obstacle, layout: Layout) -> str:
+    if layout.plane == "upright" and part.from_height is None and part.to_height is None:
         return f"the heights of the {part.name}, which is taken to stand in the belt's way"
-    if all(wheel.height is None for wheel in belt_run(case, belt).wheels):
+    if layout.plane == "upright" and all(wheel.height is None for wheel in layout.wheels):
         return "the heights of the pulleys, so that the belt is taken to pass at every height"
     return "vibration of the frame; parts that move"
+
+
+def _sides_known(layout: Layout, names: Sequence[str]) -> None:
+    """What seems to touch an upright belt is told once it is known where both stand across."""
+    if layout.plane == "cross" and all(wheel.height is None for wheel in layout.wheels):
+        why = (
+            f"Seen from the right the {layout.belt.name} and the {' and the '.join(names)} overlap."
+        )
+        raise place_missing(layout.wheels[0], "cross", why)
 
 
 def _range_left_out(case: Case, gap: Array) -> str:
@@ -194,6 +206,8 @@ def _flap(case: Case, belt: Belt) -> Draft:
     layout = belt_layout(case, belt)
     gaps = {part.name: loose_gap(case, belt, part).flapping for part in case.build.obstacle}
     reached = [name for name, gap in gaps.items() if nominal(gap) <= 0.0]
+    if reached:
+        _sides_known(layout, reached)
     smallest = np.full(1, np.inf)
     for gap in gaps.values():
         smallest = np.minimum(smallest, gap)

@@ -17,7 +17,7 @@ from beltwright.physics.belt.path import belt_path
 from beltwright.physics.belt.run import Run
 from beltwright.review.belt.mover import Mover, mover_of
 from beltwright.review.belt.sold import belt_length
-from beltwright.review.belt.wheels import BeltWheel, belt_wheels, run_round, shaft_of
+from beltwright.review.belt.wheels import BeltWheel, belt_plane, belt_wheels, run_round
 from beltwright.review.case import Case, NotKnownError
 from beltwright.review.driveline.routes import engine_direction_missing, routes
 from beltwright.review.driveline.stages import belt_pulleys, runs_flat, twisted
@@ -79,10 +79,10 @@ class Layout:
         return self.section.cross.top_width * (1.0 + BELT_SPACING * (self.belt.count - 1))
 
     def wheel_heights(self, place: int) -> tuple[Array, Array]:
-        """Between which heights a wheel turns, as thick as a belt is wide; everywhere, where its
-        height is not written [m]."""
+        """Between which heights a wheel turns, as thick as a belt is wide, or how far left on a
+        shaft that lies across; everywhere, where that is not written [m]."""
         height = self.wheels[place].height
-        if height is None or self.plane == "cross":
+        if height is None:
             return np.full(1, -np.inf), np.full(1, np.inf)
         half = 0.5 * self.section.cross.top_width
         return height - half, height + half
@@ -106,8 +106,8 @@ class Layout:
         if self.along == 0:
             raise NotKnownError(
                 f"belt.{self.belt.name}",
-                f"Nothing turns the belt {self.belt.name!r}: let its run name a pulley on a shaft "
-                "that the engine turns.",
+                "Let its run name a pulley on a shaft that the engine turns.",
+                f"Nothing turns the {self.belt.name}.",
             )
         return self.along
 
@@ -120,8 +120,9 @@ class Layout:
         if self.mover is None or not isinstance(self.mover.of, Idler):
             raise NotKnownError(
                 f"belt.{self.belt.name}.run",
-                "No idler of this belt swings on an arm: describe the arm of the idler that "
-                "tightens it, with its pivot, length and released angle.",
+                "Describe the arm of the idler that tightens it, with its pivot, length and "
+                "released angle.",
+                f"No idler of the {self.belt.name} swings on an arm.",
             )
         return self.position
 
@@ -135,13 +136,12 @@ class Layout:
     ) -> tuple[float, float, float]:
         """A place of the belt's plane on the machine: x forward, y left, z up [m].
 
-        A height that is not written counts as 0, and so does the place across the machine of a
-        belt that is seen from the side.
+        `height` is that of the wheels: on shafts that lie across, how far left it stands. What is
+        not written counts as 0.
         """
         along, aside = nominal(x), nominal(y)
-        if self.plane == "cross":
-            return along, 0.0, aside
-        return along, aside, 0.0 if height is None else nominal(height)
+        up = 0.0 if height is None else nominal(height)
+        return (along, up, aside) if self.plane == "cross" else (along, aside, up)
 
     def strand(self, place: int) -> Strand:
         """How the span that leaves a pulley pulls in drive, clutch up."""
@@ -177,7 +177,7 @@ def belt_layout(case: Case, belt: Belt) -> Layout:
     if not case.replaced and not layout.usable[0]:
         raise NotKnownError(
             f"belt.{belt.name}.run",
-            f"First settle the run of the {belt.name}: the finding belt.{belt.name}.run says how.",
+            f"First put its run right: see “Run of the {belt.name}”.",
             f"As the build is written, the {belt.name} does not go round.",
         )
     return layout
@@ -204,7 +204,7 @@ def _belt_run(case: Case, belt: Belt) -> Layout:
     length = belt_length(case, belt)
     mover = mover_of(case, belt, wheels, run, length)
     driver = _driver(case, belt)
-    plane = _plane(case, belt)
+    plane = belt_plane(case, belt)
     if mover is None or mover.fixed:
         path, position = _path_as_written(run, mover)
         fit = np.zeros(1, dtype=np.uint8)
@@ -245,13 +245,6 @@ def _driver(case: Case, belt: Belt) -> int | None:
     return min(reached)[1] if reached else None
 
 
-def _plane(case: Case, belt: Belt) -> Literal["upright", "cross"]:
-    return next(
-        (shaft_of(case, pulley).axis for pulley in belt_pulleys(case, belt)),
-        "upright",
-    )
-
-
 def _along(case: Case, belt: Belt, driver: int, path: BeltPath) -> int:
     """Whether the belt travels in the order of its run.
 
@@ -273,8 +266,8 @@ def _loose_belt(case: Case, belt: Belt) -> Loose:
     if mover is None or not isinstance(mover.of, Idler):
         raise NotKnownError(
             f"belt.{belt.name}.run",
-            "No idler of this belt swings on an arm, so it is never let go: describe the arm of "
-            "the clutch idler, with its pivot, length and released angle.",
+            "Describe the arm of the clutch idler, with its pivot, length and released angle.",
+            f"No idler of the {belt.name} swings on an arm, so that nothing lets it go.",
         )
     run, sense = layout.path.run, layout.path.sense
     motion = mover.mount.motion(mover.loose)

@@ -45,20 +45,20 @@ def grouped_parts(case: Case, plane: Plane) -> tuple[PartGroup, ...]:
 def outline_of(case: Case, plane: Plane, part: Obstacle) -> Outline:
     """A part's outline in the plane of a belt, and what it fills across that plane.
 
-    Where the shafts stand across the machine the belt is seen from the side: the part is then the
-    box between its ends and its heights, and is taken to stand in the belt's way sideways.
+    Where the shafts lie across the machine the belt is seen from the side: the part is then the
+    box between its ends and its heights, and what it fills across is what it fills sideways.
     """
     x = _stacked([case.si(corner[0]) for corner in part.outline])
+    y = _stacked([case.si(corner[1]) for corner in part.outline])
     if plane == "cross":
         low, high = _si(case, part.from_height, 0.0), _si(case, part.to_height, NO_END)
         near, far = x.min(axis=0), x.max(axis=0)
         return Outline(
             _stacked([near, far, far, near]),
             _stacked([low, low, high, high]),
-            np.full(1, -NO_END),
-            np.full(1, NO_END),
+            y.min(axis=0),
+            y.max(axis=0),
         )
-    y = _stacked([case.si(corner[1]) for corner in part.outline])
     return Outline(x, y, _si(case, part.from_height, -NO_END), _si(case, part.to_height, NO_END))
 
 

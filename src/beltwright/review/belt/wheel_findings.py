@@ -11,8 +11,8 @@ from beltwright.physics.belt.own_gap import fleet_angle
 from beltwright.quantity import Kind
 from beltwright.review.belt.layout import Layout, belt_layout, belt_run
 from beltwright.review.belt.task import belt_section
-from beltwright.review.belt.wheels import BeltWheel
-from beltwright.review.case import Case, NotKnownError
+from beltwright.review.belt.wheels import BeltWheel, place_missing
+from beltwright.review.case import Case
 from beltwright.review.draft import Ask, Draft
 from beltwright.review.driveline.routes import route_to
 from beltwright.review.driveline.speed import governed, top_gear
@@ -149,16 +149,21 @@ def _fleet_remedy(angle: Array, level: str) -> str:
     )
 
 
+_STEPS = {
+    ("upright", True): ("higher", "Lower"),
+    ("upright", False): ("lower", "Raise"),
+    ("cross", True): ("further left", "Bring to the right"),
+    ("cross", False): ("further right", "Bring to the left"),
+}
+"""How a wheel stands that is ahead along its shaft or behind, and what brings it in line."""
+
+
 def _fleet(case: Case, belt: Belt) -> Draft:
     layout = belt_layout(case, belt)
     wheels, count = layout.wheels, len(layout.wheels)
     missing = next((wheel for wheel in wheels if wheel.height is None), None)
     if missing is not None:
-        raise NotKnownError(
-            f"{_table(missing)}.{missing.name}.height",
-            "Lay a straight-edge across the pulleys and measure how high the middle of each stands "
-            'above the ground; write it, for example height = "341 ± 2 mm".',
-        )
+        raise place_missing(missing, layout.plane)
     angles = [
         layout.where_it_runs(_climb(layout, place, wheels[place], wheels[(place + 1) % count]))
         for place in range(count)
@@ -170,22 +175,23 @@ def _fleet(case: Case, belt: Belt) -> Draft:
     rise = nominal(second.height - first.height)
     show = partial(case.units.show, kind=Kind.LENGTH)
     span = nominal(layout.path.spans[worst].length)
+    stands, move = _STEPS[layout.plane, rise > 0.0]
     return Draft(
         kind=Kind.ANGLE,
         value=angles[worst],
         at_most=FLEET_LIMIT,
         near=FLEET_NEAR,
         worst=Verdict.MARGINAL,
-        meaning=f"The {second.name} stands {show(abs(rise))} {'higher' if rise > 0 else 'lower'} "
-        f"than the {first.name}, the steepest span of the run."
+        meaning=f"The {second.name} stands {show(abs(rise))} {stands} than the {first.name}, the "
+        "steepest span of the run."
         if rise
-        else "All stand level, as far as they are measured.",
+        else "All stand in line, as far as they are measured.",
         remedy=_fleet_remedy(
             angles[worst],
-            f"{'Lower' if rise > 0 else 'Raise'} the {second.name} "
-            f"by {show(abs(rise))}, with washers or by turning its hub over.",
+            f"{move} the {second.name} by {show(abs(rise))}, with washers or by turning its hub "
+            "over.",
         ),
-        formula="tan(angle) = difference of height / span",
+        formula="tan(angle) = step between the grooves / span",
         working=f"{show(abs(rise))} / {show(span)}",
         source="geometry; half a degree to one degree: common practice, no source",
         leaves_out="shafts that do not stand parallel",
@@ -197,10 +203,6 @@ def _climb(layout: Layout, place: int, first: BeltWheel, second: BeltWheel) -> A
     assert first.height is not None
     assert second.height is not None
     return fleet_angle(second.height - first.height, layout.path.spans[place].length)
-
-
-def _table(wheel: BeltWheel) -> str:
-    return "pulley" if isinstance(wheel.of, Pulley) else "idler"
 
 
 def _groove_on_back(idler: Idler) -> bool:

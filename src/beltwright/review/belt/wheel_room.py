@@ -15,6 +15,7 @@ from beltwright.quantity import Kind
 from beltwright.review.belt.layout import Layout, belt_layout, belt_run, loose_belt
 from beltwright.review.belt.near_parts import off_place, part_stray
 from beltwright.review.belt.obstacles import grouped_parts, outline_of
+from beltwright.review.belt.wheels import place_missing
 from beltwright.review.case import Case
 from beltwright.review.draft import Ask, Draft
 from beltwright.review.finding import Verdict
@@ -136,6 +137,10 @@ def _wheels(case: Case, belt: Belt) -> Draft:
         smallest = np.minimum(smallest, room.gap)
     smallest = layout.where_it_runs(smallest)
     nearest = min(rooms, key=lambda room: nominal(room.gap))
+    wheel = next(one for one in layout.wheels if one.name == nearest.wheel)
+    if layout.plane == "cross" and wheel.height is None and falls_short(smallest, WHEEL_GAP):
+        why = f"Seen from the right the {nearest.wheel} and the {nearest.part} overlap."
+        raise place_missing(wheel, "cross", why)
     show = partial(case.units.show, kind=Kind.LENGTH)
     gap = nominal(smallest)
     return Draft(

@@ -1,6 +1,7 @@
 """The pulleys and idlers of a belt's run as the geometry sees them."""
 
 from dataclasses import dataclass
+from typing import Literal
 
 import numpy as np
 
@@ -8,9 +9,9 @@ from beltwright.build.driveline import Belt, Idler, Pulley, Shaft
 from beltwright.physics.arrays import Array
 from beltwright.physics.belt.pitch_line import back_side_radius, flat_inside_radius, grooved_radius
 from beltwright.physics.belt.run import Run
-from beltwright.quantity import Quantity
 from beltwright.review.case import Case, NotKnownError
 from beltwright.review.driveline.pulleys import pitch_diameter
+from beltwright.review.driveline.stages import belt_pulleys
 from beltwright.tables.belts import Section, section
 
 
@@ -23,7 +24,8 @@ class BeltWheel:
     rim           outside radius [m]
     pitch_radius  radius of the belt's pitch line on it [m]
     x, y          centre in the belt's plane [m]; an idler on an arm stands at the arm's pivot
-    height        of its middle above ground [m]; None where it is not written
+    height        of its middle above ground, or to the left of the machine's middle where the
+                  shafts lie across [m]; None where it is not written
     """
 
     of: Pulley | Idler
@@ -46,6 +48,11 @@ def belt_wheels(case: Case, belt: Belt) -> tuple[BeltWheel, ...]:
     Raises NotKnownError where one is not described.
     """
     return tuple(_wheel(case, belt, name) for name in belt.run)
+
+
+def belt_plane(case: Case, belt: Belt) -> Literal["upright", "cross"]:
+    """How the shafts of a belt lie."""
+    return next((shaft_of(case, pulley).axis for pulley in belt_pulleys(case, belt)), "upright")
 
 
 def run_round(wheels: tuple[BeltWheel, ...]) -> Run:
@@ -71,6 +78,27 @@ def shaft_of(case: Case, pulley: Pulley) -> Shaft:
             'left of the middle, and write it, for example at = ["180 mm", "30 mm"].',
         )
     return found
+
+
+def place_missing(
+    wheel: BeltWheel, plane: Literal["upright", "cross"], why: str = ""
+) -> NotKnownError:
+    """How to measure where a wheel sits along its shaft, and why that is asked for."""
+    key = f"{'pulley' if isinstance(wheel.of, Pulley) else 'idler'}.{wheel.name}"
+    edge = "Lay a straight-edge across the pulleys and measure"
+    if plane == "cross":
+        return NotKnownError(
+            f"{key}.across",
+            f"{edge} how far to the left of the machine's middle that of each groove runs (to the "
+            'right with a minus); write it, for example across = "-140 ± 2 mm".',
+            why,
+        )
+    return NotKnownError(
+        f"{key}.height",
+        f"{edge} how high the middle of each stands above the ground; write it, for example "
+        'height = "341 ± 2 mm".',
+        why,
+    )
 
 
 def _wheel(case: Case, belt: Belt, name: str) -> BeltWheel:
@@ -103,7 +131,7 @@ def _pulley(case: Case, belt: Belt, pulley: Pulley) -> BeltWheel:
         pitch_radius=radius,
         x=case.si(at[0]),
         y=case.si(at[1]),
-        height=_height(case, pulley.height),
+        height=_along(case, belt, pulley),
     )
 
 
@@ -118,7 +146,7 @@ def _idler(case: Case, belt: Belt, idler: Idler) -> BeltWheel:
         pitch_radius=np.asarray(_idler_radius(idler, outside, section(belt.section))),
         x=case.si(at[0]),
         y=case.si(at[1]),
-        height=_height(case, idler.height),
+        height=_along(case, belt, idler),
     )
 
 
@@ -130,5 +158,7 @@ def _idler_radius(idler: Idler, outside: Array, own: Section) -> Array:
     return np.asarray(flat_inside_radius(outside, own.belt_below_pitch))
 
 
-def _height(case: Case, height: Quantity | None) -> Array | None:
-    return None if height is None else case.si(height)
+def _along(case: Case, belt: Belt, wheel: Pulley | Idler) -> Array | None:
+    """Where a wheel sits along its shaft."""
+    written = wheel.height if belt_plane(case, belt) == "upright" else wheel.across
+    return None if written is None else case.si(written)

@@ -94,9 +94,10 @@ def _runs_on(layout: Layout, place: int) -> Open:
     )
     if not np.isfinite((x, y)).all():
         x, y = nominal(layout.wheels[place].x), nominal(layout.wheels[place].y)
+    along = None if height is None else nominal(height)
     if layout.plane == "cross":
-        return x, None, y
-    return x, y, None if height is None else nominal(height)
+        return x, along, y
+    return x, y, along
 
 
 def _nip(case: Case, wheel: str, at: Open) -> Nip:

@@ -92,9 +92,10 @@ def _run(case: Case, belt: Belt) -> Layout | None:
 
 
 def _heights(case: Case, shape: Bent) -> tuple[Array, Array]:
-    """Between which heights a strip stands, its middle at that of its pulley [m]."""
+    """Between which heights a strip stands, its middle at that of its pulley; on a shaft that lies
+    across, how far left [m]."""
     height = shape.layout.wheels[shape.place].height
-    if height is None or shape.layout.plane == "cross":
+    if height is None:
         return np.full(1, -np.inf), np.full(1, np.inf)
     half = 0.5 * strip_width(case, shape.guard)[:1]
     return height[:1] - half, height[:1] + half

@@ -90,7 +90,7 @@ def _clash_remedy(case: Case, guard: Guard, clash: Clash, room: float) -> str:
     if _sideways(case, guard, clash):
         return (
             f"Look from above whether both stand side by side, and write how far left the "
-            f"{guard.round} runs, for example across = \"-140 mm\". Where they stand in line, let "
+            f'{guard.round} runs, for example across = "-140 mm". Where they stand in line, let '
             "the guard go round less of the wrap or shorten that end."
         )
     if clash.what in ("idler", "arm"):

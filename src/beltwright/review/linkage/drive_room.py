@@ -1,11 +1,12 @@
 """How near rods, levers and arms come to belts and pulleys of the same height, as numbers."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from functools import partial
 from typing import NamedTuple
 
 import numpy as np
 
+from beltwright.build.driveline import Idler, Pulley
 from beltwright.build.linkage import Linkage
 from beltwright.physics.arrays import Array, ArrayLike
 from beltwright.physics.belt.band import Band
@@ -80,7 +81,7 @@ class NearestDrive(NamedTuple):
 
 def heights_known(case: Case) -> bool:
     """Whether any belt of the build runs at a height that is written."""
-    wheels = (*case.build.pulley, *case.build.idler)
+    wheels: tuple[Pulley | Idler, ...] = (*case.build.pulley, *case.build.idler)
     return any(wheel.height is not None for wheel in wheels)
 
 
@@ -167,8 +168,8 @@ def _loose(case: Case, layout: Layout) -> list[Loose]:
 
 def _from_band(band: Band, x: ArrayLike, y: ArrayLike) -> Array:
     """Distance of a point from a belt: the point as an outline of three corners in one place."""
-    corners = [np.stack([np.atleast_1d(at)] * 3) for at in (x, y)]
-    return plan_gap(band, Outline(*corners, 0.0, 0.0))
+    three_x, three_y = (np.stack([np.atleast_1d(at)] * 3) for at in (x, y))
+    return plan_gap(band, Outline(three_x, three_y, 0.0, 0.0))
 
 
 def _from_rim(
@@ -177,7 +178,7 @@ def _from_rim(
     return np.asarray(np.hypot(np.subtract(x, at_x), np.subtract(y, at_y)) - rim)
 
 
-def _nearest_of(each: list[Apart], x: ArrayLike, y: ArrayLike) -> Array:
+def _nearest_of(each: Sequence[Apart], x: ArrayLike, y: ArrayLike) -> Array:
     return np.asarray(np.min([apart(x, y) for apart in each], axis=0))
 
 
