@@ -18,9 +18,9 @@ from beltwright.physics.belt.clearance import plan_gap
 from beltwright.physics.belt.fault import path_faults
 from beltwright.physics.belt.fit import fit_to_length
 from beltwright.physics.belt.mount import Arm
-from beltwright.physics.outline import Outline
 from beltwright.physics.belt.path import belt_path
 from beltwright.physics.belt.run import Run
+from beltwright.physics.outline import Outline
 
 ARM = Arm(0.42, 0.15, 0.13)
 RELEASED, FULL = math.radians(20), math.radians(-60)

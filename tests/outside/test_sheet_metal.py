@@ -23,9 +23,8 @@ from beltwright.physics.sheet_metal.bend import (
     din_k_factor,
     outer_strain,
     setback,
-    smallest_radius_by_reduction,
 )
-from beltwright.physics.sheet_metal.polygon import chord_error, corner_error, flat_between_bends
+from beltwright.physics.sheet_metal.polygon import chord_error, corner_error
 from beltwright.physics.sheet_metal.spring_back import relaxed_radius
 from beltwright.physics.sheet_metal.strip import bent_form, flat_strip
 from beltwright.quantity import Kind
@@ -117,12 +116,6 @@ def test_springback_of_kalpakjian() -> None:
     assert freed / INCH == pytest.approx(0.531, abs=5e-4)
 
 
-def test_a_metal_that_necks_by_half_folds_flat() -> None:
-    """R = T (50 / r - 1): 0 at 50 %, T at 25 %; Kalpakjian and Schmid, from memory, high."""
-    assert smallest_radius_by_reduction(MM, 0.5) == 0.0
-    assert smallest_radius_by_reduction(MM, 0.25) == pytest.approx(MM)
-
-
 @pytest.mark.parametrize(
     ("metal", "soft", "hard"),
     [
@@ -169,7 +162,7 @@ def test_an_arc_by_flats_is_what_shapely_measures(degrees: float) -> None:
     corner = radius / cos(half)
     around = [(corner * cos(half * turn), corner * sin(half * turn)) for turn in (-1.0, 1.0)]
     assert centre.distance(LineString(around)) == pytest.approx(radius)
-    assert LineString(around).length == pytest.approx(float(flat_between_bends(radius, angle)))
+    assert LineString(around).length == pytest.approx(2.0 * float(setback(angle, radius)))
     assert Point(around[0]).distance(centre) - radius == pytest.approx(
         float(corner_error(radius, angle))
     )

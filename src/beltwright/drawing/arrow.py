@@ -10,6 +10,7 @@ from beltwright.drawing.ink import Area, Colour
 from beltwright.drawing.line_kinds import Pen
 from beltwright.drawing.path import Point, circle, polyline
 from beltwright.drawing.view import polar
+from beltwright.physics.angle import within_half_turn
 
 ARROW_ANGLE = radians(20.0)
 """Included angle of an arrowhead [rad]."""
@@ -38,7 +39,7 @@ def leader_dot(at: Point, pen: Pen) -> Area:
 
 def reading_angle(angle: float) -> float:
     """The angle turned by half a turn where needed, so that it reads from below or the right."""
-    turned = (angle + pi) % (2.0 * pi) - pi
+    turned = float(within_half_turn(angle))
     slack = 1e-9
     if turned > pi / 2.0 + slack:
         return turned - pi

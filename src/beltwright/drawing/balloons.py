@@ -15,11 +15,11 @@ from beltwright.drawing.arrow import leader_dot
 from beltwright.drawing.ink import Area, Colour, Ink, Letters, Stroke
 from beltwright.drawing.lettering import text_width
 from beltwright.drawing.line_kinds import LineKind, Pen
-from beltwright.drawing.path import Path, Point, Straight, circle, direction
+from beltwright.drawing.path import Path, Point, Straight, circle, direction, distance
 from beltwright.drawing.shapes import Shape
 from beltwright.drawing.spacing import spread_apart
 from beltwright.drawing.verdict_mark import Verdict, verdict_mark
-from beltwright.drawing.view import View, distance, polar
+from beltwright.drawing.view import View, polar
 
 _NUMBER = 1.4  # height of the number, in lettering of the drawing
 _RIM = 1.9  # radius of the circle, in lettering of the drawing

@@ -15,9 +15,10 @@ from beltwright.drawing.arrow import arrow_length, arrowhead, reading_angle
 from beltwright.drawing.ink import Ink, Letters, Stroke
 from beltwright.drawing.lettering import set_fractions, text_width
 from beltwright.drawing.line_kinds import LineKind, Pen
-from beltwright.drawing.path import Arc, Path, Point, Straight, circle, direction
+from beltwright.drawing.path import Arc, Path, Point, Straight, circle, direction, distance
 from beltwright.drawing.shapes import Shape
-from beltwright.drawing.view import View, distance, polar
+from beltwright.drawing.view import View, polar
+from beltwright.physics.angle import within_half_turn
 
 Along = Literal["between", "x", "y"]
 
@@ -192,7 +193,7 @@ class AngularDimension(Shape):
     def _lettering(self, arc: Arc, pen: Pen) -> Letters:
         middle = arc.begin + arc.sweep / 2.0
         along = middle - pi / 2.0
-        upright = abs(reading_angle(along) - along) % (2.0 * pi) < 1e-6
+        upright = abs(float(within_half_turn(reading_angle(along) - along))) < 1e-6
         beyond = _TEXT_GAP * pen.lettering + (0.0 if upright else pen.lettering)
         baseline = polar(arc.centre, arc.radius + beyond, middle)
         return Letters(

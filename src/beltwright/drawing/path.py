@@ -23,7 +23,7 @@ class Straight:
 
     @property
     def length(self) -> float:
-        return hypot(self.end[0] - self.start[0], self.end[1] - self.start[1])
+        return distance(self.start, self.end)
 
 
 @dataclass(frozen=True, slots=True)
@@ -151,3 +151,8 @@ def _extremes(piece: Piece) -> Iterator[Point]:
 def direction(start: Point, end: Point) -> float:
     """Angle of the line from one point to another [rad]."""
     return atan2(end[1] - start[1], end[0] - start[0])
+
+
+def distance(one: Point, other: Point) -> float:
+    """Distance of two points, in their own unit."""
+    return hypot(other[0] - one[0], other[1] - one[1])

@@ -11,7 +11,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import Enum
 from fractions import Fraction
-from math import cos, hypot, pi, sin
+from math import cos, pi, sin
 
 from beltwright.drawing.path import Arc, Path, Piece, Point, Straight
 
@@ -122,8 +122,3 @@ def fit(
 def polar(centre: Point, radius: float, angle: float) -> Point:
     """The point at a distance and an angle [rad] from another."""
     return (centre[0] + radius * cos(angle), centre[1] + radius * sin(angle))
-
-
-def distance(one: Point, other: Point) -> float:
-    """Distance of two points, in their own unit."""
-    return hypot(other[0] - one[0], other[1] - one[1])

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from beltwright.physics.angle import within_half_turn
 from beltwright.physics.arrays import Array, ArrayLike
 
 Point = tuple[ArrayLike, ArrayLike]
@@ -203,8 +204,7 @@ def arm_turned_by_rod(
     reaches = np.abs(opening) <= 1.0
     opened = branch * np.arccos(np.where(reaches, opening, 1.0))
     angle = np.arctan2(reach_y, reach_x) + opened - np.arctan2(driven_y, driven_x)
-    wrapped = np.remainder(angle + np.pi, 2.0 * np.pi) - np.pi
-    return np.where(reaches, wrapped, np.nan)
+    return np.where(reaches, within_half_turn(angle), np.nan)
 
 
 def scrub_radius(hub_offset: ArrayLike, inclination: ArrayLike, tyre_radius: ArrayLike) -> Array:

@@ -15,18 +15,16 @@ from beltwright.drawing.sheet import A4, Paper
 from beltwright.drawing.tile_pages import HOW_TO_JOIN, HOW_TO_PRINT, true_size_pages
 from beltwright.quantity import Kind
 from beltwright.review.case import Case, NotKnownError
-from beltwright.review.finding import Verdict
 from beltwright.review.guard.bent import Bent, bent
 from beltwright.review.guard.cautions import EDGE_CAUTION, KEEPER_CAUTION, guard_caution
 from beltwright.review.guard.holes import holes
 from beltwright.review.nominal import nominal
 from beltwright.review.review import Review
+from beltwright.sheets.before_work import before_you_begin
 from beltwright.sheets.flow import Block, Cell, heading, paragraph, row, rule, space
 from beltwright.sheets.paper_sheet import text_frame, text_sheets
-from beltwright.sheets.review_sheet import finding_blocks
 from beltwright.sheets.steps import numbered_steps
 from beltwright.views.guard_drawing import bent_scene, flat_scene, mark_places
-from beltwright.views.layout.balloons import numbered
 
 TITLE = "Bend guards and keepers"
 PURPOSE = (
@@ -69,7 +67,7 @@ def _sheets(case: Case, review: Review, name: str, made_on: str, paper: Paper) -
         paragraph(PURPOSE, width),
         space(1.0),
         paragraph(f"Tools: {TOOLS}", width),
-        *_blocking(review, name, width),
+        *before_you_begin(review, f"guard.{name}.", f"the {name}", width),
     ]
     if shape is not None:
         blocks += [
@@ -95,21 +93,6 @@ def _shape(case: Case, name: str) -> Bent | None:
         return bent(case, guard)
     except NotKnownError:
         return None
-
-
-def _blocking(review: Review, name: str, width: float) -> Iterator[Block]:
-    """The findings that still stand in the way, or that there are none."""
-    yield heading("Before you begin")
-    found = [
-        (number, finding)
-        for number, finding in numbered(review)
-        if finding.verdict is not Verdict.SOUND and finding.id.startswith(f"guard.{name}.")
-    ]
-    if not found:
-        yield paragraph(f"No finding about the {name} stands in the way.", width)
-    else:
-        yield paragraph("These findings still stand in the way:", width, with_next=True)
-    yield from finding_blocks(found, width)
 
 
 def _sayings(case: Case, shape: Bent) -> Iterator[tuple[str, str]]:

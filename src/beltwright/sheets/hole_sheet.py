@@ -11,7 +11,6 @@ from beltwright.drawing.ink import Page
 from beltwright.drawing.sheet import A4, Paper
 from beltwright.quantity import Kind
 from beltwright.review.case import Case, NotKnownError
-from beltwright.review.finding import Finding, Verdict
 from beltwright.review.nominal import nominal
 from beltwright.review.review import Review
 from beltwright.review.shaft.findings import LOOSE_FIT, SLIP_FIT, TIGHT_FIT
@@ -31,13 +30,13 @@ from beltwright.review.thread.holes import (
     tap_hole,
     taper_drill,
 )
+from beltwright.sheets.before_work import cautions, not_sound
 from beltwright.sheets.flow import Block, Cell, heading, paragraph, row, rule, space
 from beltwright.sheets.paper_sheet import text_frame, text_sheets
 from beltwright.sheets.review_sheet import finding_blocks
 from beltwright.sheets.tick_box import BLANK, BOX_ROOM, ticked
 from beltwright.tables.drills import nearest_drill
 from beltwright.views.hole_words import caliper
-from beltwright.views.layout.balloons import numbered
 
 TITLE = "Holes and hubs"
 PURPOSE = (
@@ -70,7 +69,7 @@ def hole_pages(case: Case, review: Review, made_on: str, paper: Paper = A4) -> l
         paragraph(PURPOSE, width),
         space(1.0),
         paragraph(f"Tools: {TOOLS}", width),
-        *(paragraph(f"Caution: {each}", width, bold=True) for each in CAUTIONS),
+        *cautions(CAUTIONS, width),
         *(block for hole in case.build.hole for block in _hole(case, review, hole, width)),
         *(block for pulley in _hubs(case) for block in _hub(case, review, pulley, width)),
     ]
@@ -91,7 +90,7 @@ def _hole(case: Case, review: Review, hole: Hole, width: float) -> Iterator[Bloc
             yield ticked(_pair(title, text, width - BOX_ROOM))
     except NotKnownError as missing:
         yield paragraph(f"Measure first. {missing}", width)
-    yield from finding_blocks(_about(review, f"thread.{hole.name}."), width)
+    yield from finding_blocks(not_sound(review, f"thread.{hole.name}."), width)
 
 
 def _pair(title: str, text: str, width: float) -> list[Cell]:
@@ -112,7 +111,7 @@ def _straight_steps(case: Case, hole: Hole) -> Iterator[tuple[str, str]]:
     left = nominal(share(case, hole))
     tap = tap_hole(hole)
     if left > GOOD_SHARE:
-        ready = _bore_value(case, hole) >= 0.98 * tap
+        ready = nominal(case.si(hole.diameter)) >= 0.98 * tap
         first = "Tap it as it is" if ready else f"Drill it to {_drill(case, tap)}, then tap it"
         yield f"Tap {hole.thread}", f"{first}: {left:.0%} of the thread in the hole as measured."
     else:
@@ -167,22 +166,9 @@ def _pipe_steps(case: Case, hole: Hole) -> Iterator[tuple[str, str]]:
     yield "Or plug it", "close it with a plug for the old thread, and drill and tap a new place."
 
 
-def _bore_value(case: Case, hole: Hole) -> float:
-    return nominal(case.si(hole.diameter))
-
-
 def _drill(case: Case, size: float) -> str:
     inches = case.units[Kind.LENGTH].symbol in ("in", "ft")
     return f"{caliper(case, size)} (nearest drill {nearest_drill(size, metric=not inches).name})"
-
-
-def _about(review: Review, begin: str) -> list[tuple[int, Finding]]:
-    """What the review says of one hole or hub, as far as it is not sound."""
-    return [
-        (number, finding)
-        for number, finding in numbered(review)
-        if finding.id.startswith(begin) and finding.verdict is not Verdict.SOUND
-    ]
 
 
 def _hub(case: Case, review: Review, pulley: Pulley, width: float) -> Iterator[Block]:
@@ -197,7 +183,7 @@ def _hub(case: Case, review: Review, pulley: Pulley, width: float) -> Iterator[B
                 Cell(BLANK, 0.20 * room, right=True),
             ]
         )
-    yield from finding_blocks(_about(review, f"shaft.{pulley.name}."), width)
+    yield from finding_blocks(not_sound(review, f"shaft.{pulley.name}."), width)
 
 
 def _readings(case: Case, pulley: Pulley) -> Iterator[tuple[str, str]]:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from functools import partial
-from math import atan2
 
 import numpy as np
 
@@ -12,14 +11,13 @@ from beltwright.build.linkage import DrivenArm, Linkage, LinkageLever
 from beltwright.drawing.extent import bounds
 from beltwright.drawing.ink import Page
 from beltwright.drawing.line_kinds import FINE_PEN, LineKind
-from beltwright.drawing.path import Point
+from beltwright.drawing.path import Point, direction
 from beltwright.drawing.shapes import CentreMark, Circle, Line, Polyline, Scene, Shape, Text
 from beltwright.drawing.sheet import A4, Paper
 from beltwright.drawing.tile_pages import true_size_pages
 from beltwright.drawing.view import MM, View, polar
 from beltwright.quantity import Kind
 from beltwright.review.case import Case, NotKnownError
-from beltwright.review.finding import Verdict
 from beltwright.review.linkage.motion import (
     chain,
     hand_neutral,
@@ -30,11 +28,10 @@ from beltwright.review.linkage.motion import (
 from beltwright.review.linkage.words import caution, degrees
 from beltwright.review.nominal import nominal
 from beltwright.review.review import Review
+from beltwright.sheets.before_work import before_you_begin
 from beltwright.sheets.flow import Block, Cell, heading, paragraph, row, rule, space
 from beltwright.sheets.paper_sheet import text_frame, text_sheets
-from beltwright.sheets.review_sheet import finding_blocks
 from beltwright.sheets.steps import numbered_steps
-from beltwright.views.layout.balloons import numbered
 from beltwright.views.linkage_drawing import LinkageView, linkage_views
 from beltwright.views.linkage_page import linkage_pages
 
@@ -102,7 +99,7 @@ def linkage_sheets(case: Case, review: Review, made_on: str, paper: Paper = A4) 
         heading(TITLE),
         paragraph(PURPOSE, width),
         paragraph(f"Tools: {TOOLS}", width),
-        *_blocking(review, width),
+        *before_you_begin(review, "linkage.", "a linkage", width),
         heading("What to do, in this order"),
         *numbered_steps(STEPS, width),
         *(block for each in case.build.linkage for block in _numbers(case, each, width)),
@@ -132,19 +129,6 @@ def _fits(case: Case, linkage: Linkage) -> bool:
     """Whether lever and arm are no longer than is worth printing at true size."""
     link = link_of(case, linkage)
     return max(nominal(link.lever.radius), nominal(link.arm.radius)) <= LONGEST
-
-
-def _blocking(review: Review, width: float) -> Iterator[Block]:
-    """The findings that still stand in the way, or that there are none."""
-    yield heading("Before you begin")
-    found = [
-        (number, finding)
-        for number, finding in numbered(review)
-        if finding.verdict is not Verdict.SOUND and finding.id.startswith("linkage.")
-    ]
-    if not found:
-        yield paragraph("No finding about a linkage stands in the way.", width)
-    yield from finding_blocks(found, width)
 
 
 def _numbers(case: Case, linkage: Linkage, width: float) -> Iterator[Block]:
@@ -273,7 +257,7 @@ def _template(seen: LinkageView, end: int, pivot: Point) -> Iterator[Shape]:
 
 
 def _ray(pivot: Point, hole: Point, name: str) -> Iterator[Shape]:
-    heading = atan2(hole[1] - pivot[1], hole[0] - pivot[0])
+    heading = direction(pivot, hole)
     out = polar(hole, _OVERRUN, heading)
     yield Line(pivot, out, kind=LineKind.CENTRE)
     upright = out[0] >= pivot[0]

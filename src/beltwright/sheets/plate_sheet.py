@@ -9,15 +9,14 @@ from beltwright.drawing.ink import Page
 from beltwright.drawing.sheet import A4, Paper
 from beltwright.drawing.tile_pages import HOW_TO_JOIN, HOW_TO_PRINT, true_size_pages
 from beltwright.review.case import Case, NotKnownError
-from beltwright.review.finding import Finding, Verdict
 from beltwright.review.plate.plates import drilled
 from beltwright.review.review import Review
+from beltwright.sheets.before_work import cautions, in_the_way, not_sound
 from beltwright.sheets.flow import Block, Cell, heading, paragraph, row, rule, space
 from beltwright.sheets.paper_sheet import text_frame, text_sheets
-from beltwright.sheets.review_sheet import finding_blocks
+from beltwright.sheets.steps import numbered_steps
 from beltwright.sheets.tick_box import BOX_ROOM, ticked
 from beltwright.views.hole_words import caliper
-from beltwright.views.layout.balloons import numbered
 from beltwright.views.part_words import named_words
 from beltwright.views.plate_drawing import hole_letters, hole_place, hole_size, plate_scene
 
@@ -59,8 +58,8 @@ def plate_pages(case: Case, review: Review, made_on: str, paper: Paper = A4) -> 
         space(1.0),
         paragraph(f"Tools: {TOOLS}", width),
         heading("What to do"),
-        *(_step(number, step, width) for number, step in enumerate(STEPS, start=1)),
-        *(paragraph(f"Caution: {each}", width, bold=True) for each in CAUTIONS),
+        *numbered_steps(((step, "") for step in STEPS), width),
+        *cautions(CAUTIONS, width),
         *(block for plate in case.build.plate for block in _plate(case, review, plate, width)),
     ]
     return [
@@ -77,28 +76,11 @@ def _template(case: Case, plate: Plate, paper: Paper) -> list[Page]:
         return []
 
 
-def _step(number: int, text: str, width: float) -> Block:
-    return row([Cell(f"{number}.", 6.0, bold=True), Cell(text, width - 6.0)])
-
-
 def _plate(case: Case, review: Review, plate: Plate, width: float) -> Iterator[Block]:
     yield heading(f"{plate.name}: {named_words(case, plate.name)}")
-    found = _open(review, plate)
-    yield paragraph(
-        "These findings still stand in the way:" if found else "No finding stands in its way.",
-        width,
-        with_next=bool(found),
-    )
-    yield from finding_blocks(found, width)
+    found = not_sound(review, f"plate.{plate.name}.")
+    yield from in_the_way(found, "No finding stands in its way.", width)
     yield from _holes(case, plate, width)
-
-
-def _open(review: Review, plate: Plate) -> list[tuple[int, Finding]]:
-    return [
-        (number, finding)
-        for number, finding in numbered(review)
-        if finding.id.startswith(f"plate.{plate.name}.") and finding.verdict is not Verdict.SOUND
-    ]
 
 
 def _holes(case: Case, plate: Plate, width: float) -> Iterator[Block]:

@@ -12,6 +12,7 @@ from beltwright.review.case import Case
 from beltwright.review.money.sums import MAKE, SHOP, cost_of, money, parts_without_entry
 from beltwright.review.nominal import nominal
 from beltwright.review.review import Review
+from beltwright.sheets.before_work import cautions
 from beltwright.sheets.flow import SMALL, Block, Cell, heading, paragraph, row, rule, space
 from beltwright.sheets.paper_sheet import text_frame, text_sheets
 from beltwright.sheets.tick_box import BLANK, BOX_ROOM, ticked
@@ -57,7 +58,7 @@ def shopping_pages(case: Case, review: Review, made_on: str, paper: Paper = A4) 
         *_sums(case, review, width),
         heading("At the counter"),
         *(paragraph(each, width) for each in AT_THE_COUNTER),
-        *(paragraph(f"Caution: {each}", width, bold=True) for each in CAUTIONS),
+        *cautions(CAUTIONS, width),
     ]
     return text_sheets(review, TITLE, made_on, blocks, paper)
 

@@ -12,18 +12,16 @@ from beltwright.drawing.sheet import A4, Paper
 from beltwright.quantity import Kind
 from beltwright.review.case import Case, NotKnownError
 from beltwright.review.engine.findings import GOVERNOR_CAUTION
-from beltwright.review.finding import Verdict
 from beltwright.review.nominal import nominal
 from beltwright.review.review import Review
 from beltwright.review.throttle.findings import LEAST_SLACK, STRAIN_CAUTION
 from beltwright.review.throttle.levers import arm_lever, described, pedal_lever
 from beltwright.review.throttle.spring_findings import HOOK_CAUTION
 from beltwright.review.throttle.stroke import closings, foot_push, return_springs
+from beltwright.sheets.before_work import before_you_begin
 from beltwright.sheets.flow import Block, Cell, heading, paragraph, row, rule
 from beltwright.sheets.paper_sheet import text_frame, text_sheets
-from beltwright.sheets.review_sheet import finding_blocks
 from beltwright.sheets.steps import numbered_steps
-from beltwright.views.layout.balloons import numbered
 
 TITLE = "Set the throttle"
 PURPOSE = (
@@ -43,25 +41,12 @@ def throttle_sheets(case: Case, review: Review, made_on: str, paper: Paper = A4)
         heading(TITLE),
         paragraph(PURPOSE, width),
         paragraph(f"Tools: {TOOLS}", width),
-        *_blocking(review, width),
+        *before_you_begin(review, "throttle.", "the throttle", width),
         heading("What to do, in this order"),
         *numbered_steps(_sayings(case), width),
         *_expected(case, width),
     ]
     return text_sheets(review, TITLE, made_on, blocks, paper)
-
-
-def _blocking(review: Review, width: float) -> Iterator[Block]:
-    """The findings that still stand in the way, or that there are none."""
-    yield heading("Before you begin")
-    found = [
-        (number, finding)
-        for number, finding in numbered(review)
-        if finding.verdict is not Verdict.SOUND and finding.id.startswith("throttle.")
-    ]
-    if not found:
-        yield paragraph("No finding about the throttle stands in the way.", width)
-    yield from finding_blocks(found, width)
 
 
 def _sayings(case: Case) -> Iterator[tuple[str, str]]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from math import atan2, cos, pi, sin
+from math import cos, pi, sin
 from typing import NamedTuple
 
 import numpy as np
@@ -15,7 +15,7 @@ from beltwright.drawing.free_place import Occupied, freest
 from beltwright.drawing.ink import Colour, Ink
 from beltwright.drawing.lettering import shortened, text_width
 from beltwright.drawing.line_kinds import FINE_PEN, LineKind
-from beltwright.drawing.path import Point
+from beltwright.drawing.path import Point, direction, distance
 from beltwright.drawing.shapes import (
     CentreMark,
     Circle,
@@ -26,7 +26,8 @@ from beltwright.drawing.shapes import (
     Text,
     Together,
 )
-from beltwright.drawing.view import View, distance
+from beltwright.drawing.view import View
+from beltwright.physics.angle import within_half_turn
 from beltwright.physics.arrays import Array, ArrayLike
 from beltwright.physics.linkage.swing import Vector, along, rod_end
 from beltwright.physics.linkage.train import follow
@@ -243,7 +244,7 @@ def _position_marks(seen: LinkageView, view: View, end: int) -> Iterator[Shape]:
     mm, pivot = 1.0 / view.mm_per_metre, seen.pivots[end]
     stands = [(name, each[end]) for name, each in seen.places]
     for number, (name, at) in enumerate(stands):
-        heading = atan2(at[1] - pivot[1], at[0] - pivot[0])
+        heading = direction(pivot, at)
         start, stop = EYE, EYE + _TICK * mm
         yield Line(_out(at, heading, start), _out(at, heading, stop), kind=LineKind.THIN)
         beside = min((distance(at, other) for _, other in stands if other != at), default=np.inf)
@@ -278,8 +279,8 @@ def _swing_words(seen: LinkageView, end: int) -> str:
     if len(seen.ends) < 2:
         return ""
     pivot = seen.pivots[end]
-    one, other = (atan2(each[end][1] - pivot[1], each[end][0] - pivot[0]) for each in seen.ends)
-    return f", swings {degrees(abs((one - other + pi) % (2.0 * pi) - pi))}"
+    one, other = (direction(pivot, each[end]) for each in seen.ends)
+    return f", swings {degrees(abs(float(within_half_turn(one - other))))}"
 
 
 def linkage_scene(

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from math import atan2, hypot, pi
+from math import pi
 
 from beltwright.build.plate import Plate
 from beltwright.drawing.dimensions import LinearDimension, RadialDimension
@@ -11,7 +11,7 @@ from beltwright.drawing.extent import bounds
 from beltwright.drawing.free_place import Occupied, freest
 from beltwright.drawing.ink import Colour
 from beltwright.drawing.line_kinds import FINE_PEN, LineKind
-from beltwright.drawing.path import Arc, Path, Point, Straight
+from beltwright.drawing.path import Arc, Path, Point, Straight, direction, distance
 from beltwright.drawing.shapes import (
     CentreMark,
     Circle,
@@ -74,7 +74,7 @@ def hole_size(case: Case, drilled_: Drilled) -> str:
         size = thread(hole.thread)
         drill = nearest_drill(size.major - size.pitch, size.metric)
         return f"{size.name}, drill {drill.name}"
-    length = hypot(*(b - a for a, b in zip(*_ends(drilled_), strict=True)))
+    length = distance(*_ends(drilled_))
     wide = caliper(case, 2.0 * nominal(cut.radius))
     return f"slot {wide} wide, centres {caliper(case, length)}" if hole.slot else f"⌀{wide}"
 
@@ -99,7 +99,7 @@ def _hole(drilled_: Drilled) -> Shape:
     (start, end), radius = _ends(drilled_), nominal(drilled_.cut.radius)
     if not drilled_.hole.slot:
         return Circle(start, radius, title=drilled_.hole.name)
-    along = atan2(end[1] - start[1], end[0] - start[0])
+    along = direction(start, end)
     far = Arc(end, radius, along - pi / 2.0, pi)
     near = Arc(start, radius, along + pi / 2.0, pi)
     line = Path(

@@ -14,7 +14,6 @@ from beltwright.physics.sheet_metal.bend import (
     outer_strain,
     setback,
     smallest_radius,
-    smallest_radius_by_reduction,
 )
 from beltwright.physics.sheet_metal.polygon import (
     SHARPEST,
@@ -112,7 +111,6 @@ def test_functions_of_a_bend_broadcast() -> None:
         din_k_factor(radius, 0.002),
         outer_strain(radius, 0.002),
         smallest_radius(radius, 2.0),
-        smallest_radius_by_reduction(radius, 0.3),
         relaxed_radius(radius, 0.002, 250e6, 200e9),
         over_bend_ratio(radius, 0.002, 250e6, 200e9),
     ):

@@ -6,6 +6,7 @@ one plane, this is the plane four-bar linkage.
 
 import numpy as np
 
+from beltwright.physics.angle import within_half_turn
 from beltwright.physics.arrays import Array, ArrayLike
 from beltwright.physics.linkage.swing import (
     Swing,
@@ -140,7 +141,7 @@ def arm_angle(
     with np.errstate(invalid="ignore", divide="ignore"):
         turn = np.arccos(reach / (2.0 * arm.radius * np.hypot(k, m)))
     raw = np.arctan2(m, k) - side * turn
-    return np.asarray(near + _within_half_a_turn(raw - near))
+    return np.asarray(within_half_turn(raw, near))
 
 
 def turning_ratio(lever: Swing, angle: ArrayLike, arm: Swing, at: ArrayLike) -> Array:
@@ -261,8 +262,3 @@ def hole_for_rod(
     far, close = -foot + half, -foot - half
     nearer = np.where(np.abs(far - arm.radius) <= np.abs(close - arm.radius), far, close)
     return np.asarray(np.where(nearer > 0.0, nearer, np.nan))
-
-
-def _within_half_a_turn(angle: Array) -> Array:
-    """The same direction between −180° and 180°."""
-    return np.asarray((angle + np.pi) % (2.0 * np.pi) - np.pi)

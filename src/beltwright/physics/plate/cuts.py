@@ -8,6 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from beltwright.physics.arrays import Array, ArrayLike
+from beltwright.physics.outline import from_piece
 
 Corner = tuple[ArrayLike, ArrayLike]
 """x and y of a corner, shape (...) [m]."""
@@ -212,11 +213,12 @@ def _apart(start: Corner, end: Corner, from_: Corner, to: Corner) -> Array:
 
 def _from_piece(point: Corner, start: Corner, end: Corner) -> Array:
     """Give the distance of a point from a straight piece."""
-    dx, dy = np.subtract(end[0], start[0]), np.subtract(end[1], start[1])
-    px, py = np.subtract(point[0], start[0]), np.subtract(point[1], start[1])
-    square = np.maximum(dx * dx + dy * dy, np.finfo(np.float64).tiny)
-    share = np.clip((px * dx + py * dy) / square, 0.0, 1.0)
-    return np.asarray(np.hypot(px - share * dx, py - share * dy))
+    return from_piece(
+        np.subtract(point[0], start[0]),
+        np.subtract(point[1], start[1]),
+        np.subtract(end[0], start[0]),
+        np.subtract(end[1], start[1]),
+    )
 
 
 def _turn(start: Corner, end: Corner, point: Corner) -> Array:

@@ -185,38 +185,6 @@ def smallest_radius(thickness: ArrayLike, times_thickness: ArrayLike) -> Array:
     return np.asarray(np.multiply(thickness, times_thickness), dtype=np.float64)
 
 
-def smallest_radius_by_reduction(thickness: ArrayLike, reduction: ArrayLike) -> Array:
-    """Answer how tight a bend may be, from how far the metal necks in a tension test.
-
-    r = t (0.5 / q - 1), never below 0.
-
-    Parameters
-    ----------
-    thickness : array, shape (...) [m]
-        t.
-    reduction : array, shape (...) [1]
-        q, reduction of area at fracture.
-
-    Returns
-    -------
-    array, shape (...) [m]
-        Least inside radius.
-
-    Notes
-    -----
-    Range of validity: ductile metals; a metal that necks by half can be folded flat.
-
-    Source: S. Kalpakjian and S. R. Schmid, Manufacturing Engineering and Technology, section on
-    bending (R = T (50 / r - 1), from memory, high).
-
-    Examples
-    --------
-    >>> [round(1e3 * float(smallest_radius_by_reduction(0.002, q)), 3) for q in (0.25, 0.5, 0.6)]
-    [2.0, 0.0, 0.0]
-    """
-    return np.asarray(np.maximum(np.multiply(thickness, np.divide(0.5, reduction) - 1.0), 0.0))
-
-
 def outer_strain(radius: ArrayLike, thickness: ArrayLike) -> Array:
     """Answer how far the outside of a bend is stretched.
 

@@ -119,34 +119,3 @@ def bends_for_corner_error(
         half = np.arccos(rounded / (rounded + error))
     most = np.minimum(2.0 * half, SHARPEST)
     return np.asarray(np.maximum(np.ceil(np.abs(total) / most - _WHOLE), 1.0))
-
-
-def flat_between_bends(radius: ArrayLike, angle: ArrayLike) -> Array:
-    """Answer how long the flats are that touch an arc in their middles, corner to corner.
-
-    l = 2 R tan(A / 2).
-
-    Parameters
-    ----------
-    radius : array, shape (...) [m]
-        R, of the arc.
-    angle : array, shape (...) [rad]
-        A, of one bend.
-
-    Returns
-    -------
-    array, shape (...) [m]
-        Length of the flat on the face that the arc belongs to.
-
-    Notes
-    -----
-    Range of validity: |A| below half a turn.
-
-    Source: plane geometry, exact.
-
-    Examples
-    --------
-    >>> round(1e3 * float(flat_between_bends(0.060, np.radians(20.0))), 4)
-    21.1592
-    """
-    return np.asarray(2.0 * np.asarray(radius) * np.tan(0.5 * np.abs(angle)))

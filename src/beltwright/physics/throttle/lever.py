@@ -7,6 +7,7 @@ straight to the hole.
 
 import numpy as np
 
+from beltwright.physics.angle import within_half_turn
 from beltwright.physics.arrays import Array, ArrayLike
 
 
@@ -117,7 +118,7 @@ def angle_at_reach(
     cosine = (np.square(away) + np.square(radius) - np.square(reach)) / (2.0 * away * radius)
     between = np.arccos(np.clip(cosine, -1.0, 1.0))
     angle = np.arctan2(housing_end[1], housing_end[0]) - drawn_turns * between
-    return np.asarray(start + np.remainder(angle - start + np.pi, 2.0 * np.pi) - np.pi)
+    return within_half_turn(angle, start)
 
 
 def matching_radius(

@@ -14,7 +14,6 @@ from beltwright.physics.sheet_metal.polygon import (
     SHARPEST,
     bends_for_corner_error,
     corner_error,
-    flat_between_bends,
 )
 from beltwright.physics.sheet_metal.spring_back import over_bend_ratio
 from beltwright.physics.sheet_metal.strip import (
@@ -276,7 +275,7 @@ def _bends(case: Case, guard: Guard, curve: float, total: float, radius: float) 
 
 def _flat(curve: float, angle: float, radius: float) -> float:
     """What stays straight between two bends [m]."""
-    return float(flat_between_bends(curve, angle) - 2.0 * setback(angle, radius))
+    return float(2.0 * (setback(angle, curve) - setback(angle, radius)))
 
 
 def most_bends(case: Case, shape: Bent) -> int:
@@ -308,7 +307,7 @@ def _legs(
     case: Case, guard: Guard, curve: Array, ends: tuple[Array, Array], angle: float, count: int
 ) -> tuple[Array, Array]:
     """Legs from corner to corner of the face towards the belt, and the bends between them."""
-    half = curve * np.tan(0.5 * angle)
+    half = setback(angle, curve)
     before, after = ends
     first, last = _feet(guard)
     legs: list[Array] = [before + half, *[2.0 * half] * (count - 1), after + half]

@@ -4,7 +4,7 @@ from math import atan2
 
 import numpy as np
 
-from beltwright.drawing.path import Arc, Path, Piece, Point, Straight
+from beltwright.drawing.path import Arc, Path, Piece, Point, Straight, direction
 from beltwright.physics.belt.loop import BeltPath
 from beltwright.review.nominal import nominal
 
@@ -56,6 +56,6 @@ def _bend(path: BeltPath, pulley: int) -> Arc:
     return Arc(
         centre,
         nominal(path.run.radius[pulley]),
-        atan2(meets[1] - centre[1], meets[0] - centre[0]),
+        direction(centre, meets),
         turn * nominal(path.wrap[pulley]),
     )

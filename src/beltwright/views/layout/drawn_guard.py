@@ -1,9 +1,9 @@
 """From a guard as it is to be bent to the lines that are drawn: the nominal build."""
 
 from collections.abc import Iterator
-from math import cos, hypot, pi, sin, tan
+from math import cos, pi, sin, tan
 
-from beltwright.drawing.path import Arc, Path, Piece, Point, Straight, direction
+from beltwright.drawing.path import Arc, Path, Piece, Point, Straight, direction, distance
 from beltwright.physics.arrays import Array
 from beltwright.physics.sheet_metal.strip import other_face
 from beltwright.review.case import Case
@@ -93,7 +93,7 @@ def _bend(begin: Point, heading: float, turn: float, radius: float) -> Arc:
 
 
 def _towards(start: Point, end: Point, by: float) -> Point:
-    length = hypot(end[0] - start[0], end[1] - start[1])
+    length = distance(start, end)
     share = by / length if length else 0.0
     return start[0] + share * (end[0] - start[0]), start[1] + share * (end[1] - start[1])
 
@@ -113,8 +113,4 @@ def _is_covered(case: Case, shape: Bent, at: Point, wheels: tuple[DrawnWheel, ..
     heights |= {one.name: one.height for one in case.build.idler}
     top = nominal(height) + COVER
     above = {name for name, up in heights.items() if up is not None and up.value > top}
-    return any(
-        hypot(wheel.at[0] - at[0], wheel.at[1] - at[1]) < wheel.rim
-        for wheel in wheels
-        if wheel.name in above
-    )
+    return any(distance(at, wheel.at) < wheel.rim for wheel in wheels if wheel.name in above)

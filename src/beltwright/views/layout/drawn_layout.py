@@ -2,10 +2,9 @@
 the way. All of it is the nominal build, in metres of the plane in which the belts run."""
 
 from dataclasses import dataclass, field
-from math import atan2
 from typing import Literal, NamedTuple
 
-from beltwright.drawing.path import Path, Point
+from beltwright.drawing.path import Path, Point, direction
 
 Drag = tuple[str, str]
 """The two keys of the build file that a place is made of; "" for a direction that has none."""
@@ -54,7 +53,7 @@ class DrawnStrand:
     @property
     def heading(self) -> float:
         """The way it runs [rad]."""
-        return atan2(self.end[1] - self.start[1], self.end[0] - self.start[0])
+        return direction(self.start, self.end)
 
     def at(self, share: float) -> Point:
         """The point at a share of its length."""

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from math import atan2, cos, hypot, pi, sin
+from math import cos, sin
 
 from beltwright.drawing.ink import Colour
 from beltwright.drawing.line_kinds import LineKind
 from beltwright.drawing.motion_arrows import RunningArrow, TurningArrow
-from beltwright.drawing.path import Point
+from beltwright.drawing.path import Point, direction, distance
 from beltwright.drawing.shapes import (
     Arc,
     Band,
@@ -21,6 +21,7 @@ from beltwright.drawing.shapes import (
     Shape,
     Together,
 )
+from beltwright.physics.angle import within_half_turn
 from beltwright.views.layout.drawn_layout import (
     DrawnArm,
     DrawnBelt,
@@ -210,20 +211,16 @@ def _swing(arm: DrawnArm) -> Iterator[Shape]:
     yield Line(arm.pivot, arm.released, kind=LineKind.PHANTOM)
     if arm.driving is None:
         return
-    begin, end = (_angle(arm.pivot, place) for place in (arm.released, arm.driving))
-    sweep = (end - begin + pi) % (2.0 * pi) - pi
-    length = hypot(arm.released[0] - arm.pivot[0], arm.released[1] - arm.pivot[1])
+    begin, end = (direction(arm.pivot, place) for place in (arm.released, arm.driving))
+    sweep = float(within_half_turn(end - begin))
+    length = distance(arm.pivot, arm.released)
     yield Arc(arm.pivot, length, begin, sweep, kind=LineKind.PHANTOM)
-
-
-def _angle(start: Point, end: Point) -> float:
-    return atan2(end[1] - start[1], end[0] - start[0])
 
 
 def _coils(start: Point, end: Point) -> list[Point]:
     """A zigzag between two hooks, as springs are drawn in short (ISO 2162-1)."""
-    along = _angle(start, end)
-    length = hypot(end[0] - start[0], end[1] - start[1])
+    along = direction(start, end)
+    length = distance(start, end)
     half = min(0.008, length / 6.0)
     points = [start]
     for coil in range(_COILS + 1):
