@@ -25,25 +25,28 @@ class Occupied:
     def __init__(self, room: Box, pieces: Iterable[Ink] = ()) -> None:
         self.room = room
         self._points: NDArray[np.float64] = np.empty((2, 0))
-        self.add(pieces)
+        self._unseen: list[Ink] = [*pieces]
 
     def add(self, pieces: Iterable[Ink]) -> None:
         """Take up the place of more ink."""
-        every = [piece for path in paths(pieces) for piece in path.pieces]
-        arcs = [piece for piece in every if isinstance(piece, Arc)]
-        lines = [(*piece.start, *piece.end) for piece in every if isinstance(piece, Straight)]
-        points = [self._points, _along_lines(lines), _along_arcs(arcs)]
-        self._points = np.concatenate(points, axis=1)
+        self._unseen += pieces
 
     def covered(self, box: Box) -> int:
         """How much of what is drawn lies in a box; far more where the box leaves the room."""
         (x0, y0), (x1, y1) = box
-        x, y = self._points
+        x, y = self._seen()
         inside = (x >= x0) & (x <= x1) & (y >= y0) & (y <= y1)
         count = int(np.count_nonzero(inside))
         (left, low), (right, high) = self.room
         leaves = x0 < left or y0 < low or x1 > right or y1 > high
         return count + (_OFF_THE_SHEET if leaves else 0)
+
+    def _seen(self) -> NDArray[np.float64]:
+        """The points of all ink, shape (2, points); worked out once somebody asks."""
+        if self._unseen:
+            self._points = np.concatenate([self._points, *_along(self._unseen)], axis=1)
+            self._unseen = []
+        return self._points
 
 
 def freest(candidates: Sequence[Shape], view: View, pen: Pen, occupied: Occupied) -> Shape:
@@ -75,6 +78,14 @@ def _lettered(group: Group) -> list[Box]:
 def _with_margin(box: Box) -> Box:
     (x0, y0), (x1, y1) = box
     return (x0 - _MARGIN, y0 - _MARGIN), (x1 + _MARGIN, y1 + _MARGIN)
+
+
+def _along(pieces: Iterable[Ink]) -> list[NDArray[np.float64]]:
+    """Points along the lines and along the arcs of ink."""
+    every = [piece for path in paths(pieces) for piece in path.pieces]
+    arcs = [piece for piece in every if isinstance(piece, Arc)]
+    lines = [(*piece.start, *piece.end) for piece in every if isinstance(piece, Straight)]
+    return [_along_lines(lines), _along_arcs(arcs)]
 
 
 def _along_lines(lines: Sequence[tuple[float, ...]]) -> NDArray[np.float64]:

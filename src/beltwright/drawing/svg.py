@@ -95,6 +95,8 @@ class _Writer:
     prefix: str
     taken: set[str] = field(default_factory=set)
     windows: int = 0
+    written: dict[int, str] = field(default_factory=dict)
+    """Data of the paths by identity: the line round an area is the area's own outline."""
 
     def write(self, pieces: Iterable[Ink]) -> Iterator[str]:
         for piece in pieces:
@@ -185,6 +187,11 @@ class _Writer:
         yield "</g></g>"
 
     def _path(self, path: Path) -> str:
+        if id(path) not in self.written:
+            self.written[id(path)] = self._path_data(path)
+        return self.written[id(path)]
+
+    def _path_data(self, path: Path) -> str:
         data = ["M" + " ".join(self._point(path.pieces[0].start))]
         for piece in path.pieces:
             if isinstance(piece, Arc):

@@ -23,12 +23,9 @@ def review_again(
     """
     if case.units != before.units:
         return review_of(case)
-    kept = {
-        finding.id: finding
-        for finding in before.findings
-        if finding.topic in settled or _stands(finding, changed)
-    }
-    found = review_of(case, kept)
+    kept = {finding.id: finding for finding in before.findings if _stands(finding, changed)}
+    left = {topic: [f for f in before.findings if f.topic == topic] for topic in settled}
+    found = review_of(case, kept, left)
     used = {key for finding in found.findings for key in finding.assumed}
     now = {one.key: one for one in found.assumptions}
     assumed = [now.pop(one.key, one) for one in before.assumptions if one.key in used | now.keys()]

@@ -1,7 +1,7 @@
 """The whole review: every question of every topic put to a build."""
 
 from collections import Counter
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from types import MappingProxyType
 
@@ -60,9 +60,17 @@ def review(build: Build, samples: int = SAMPLES) -> Review:
     return review_of(Case(build, samples))
 
 
-def review_of(case: Case, kept: Mapping[str, Finding] = MappingProxyType({})) -> Review:
-    """Answers every question about a case but those to which `kept` holds the finding, by id."""
-    judged = list(_judged(case, kept))
+def review_of(
+    case: Case,
+    kept: Mapping[str, Finding] = MappingProxyType({}),
+    settled: Mapping[str, Sequence[Finding]] = MappingProxyType({}),
+) -> Review:
+    """Answers every question about a case that is not answered yet.
+
+    `kept` holds answers by id; `settled` holds topics in which nothing is asked, with all of
+    their findings.
+    """
+    judged = list(_judged(case, kept, settled))
     return Review(
         build=case.build,
         units=case.units,
@@ -72,7 +80,12 @@ def review_of(case: Case, kept: Mapping[str, Finding] = MappingProxyType({})) ->
     )
 
 
-def _judged(case: Case, kept: Mapping[str, Finding]) -> Iterator[tuple[Finding, Draft | None]]:
+def _judged(
+    case: Case, kept: Mapping[str, Finding], settled: Mapping[str, Sequence[Finding]]
+) -> Iterator[tuple[Finding, Draft | None]]:
     for topic, questions in TOPICS.items():
+        if topic in settled:
+            yield from ((finding, None) for finding in settled[topic])
+            continue
         for ask in questions(case):
             yield (kept[ask.id], None) if ask.id in kept else judge(case, topic, ask)

@@ -46,7 +46,7 @@ def _places(build: Build, review: Review, idler: str) -> dict[str, Any]:
         "forgives": found.forgives * MM,
         "scene": belt_layout_svg(
             case, review, underneath=[idler_map_shapes(found, review.units)], look=look
-        ),
+        ).svg,
     }
 
 

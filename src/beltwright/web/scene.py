@@ -10,7 +10,11 @@ from beltwright.drawing.svg import svg
 from beltwright.review.case import Case, NotKnownError
 from beltwright.review.review import SAMPLES, Review
 from beltwright.views.charts.gathered import charts
-from beltwright.views.layout.belt_layout import belt_layout_pages, belt_layout_svg
+from beltwright.views.layout.belt_layout import (
+    ScreenLayout,
+    belt_layout_pages,
+    belt_layout_svg,
+)
 from beltwright.views.layout.gathering import SEEN_FROM
 from beltwright.views.layout.planes import layout_views, view_named
 from beltwright.web.chart_columns import chart_columns
@@ -21,17 +25,12 @@ from beltwright.web.standing import Standing
 
 def scene(standing: Standing, screen: Screen) -> dict[str, Any]:
     """The belt layout for a screen, "" where there is nothing to draw; its view, and all others."""
-    build, review = standing.build, standing.review
-    if build is None or review is None:
+    if standing.build is None:
         return {"scene": "", "view": "", "views": []}
-    return standing.once(("scene", screen), lambda: _scene(Case(build), review, screen))
-
-
-def _scene(case: Case, review: Review, screen: Screen) -> dict[str, Any]:
-    views = layout_views(case)
+    views = layout_views(Case(standing.build))
     look = view_named(views, screen.view)
     return {
-        "scene": "" if look is None else belt_layout_svg(case, review, screen.width, look=look),
+        "scene": _standing_layout(standing, screen).svg,
         "view": "" if look is None else look.name,
         "views": [
             {"name": view.name, "words": view.words, "seen_from": SEEN_FROM[view.plane]}
@@ -40,10 +39,27 @@ def _scene(case: Case, review: Review, screen: Screen) -> dict[str, Any]:
     }
 
 
-def trial_scene(case: Case, review: Review, screen: Screen) -> str:
-    """The belt layout of a build that is only tried, in the view that the screen shows."""
+def trial_scene(standing: Standing, case: Case, review: Review, screen: Screen) -> str:
+    """The belt layout of a build that is only tried, in the view that the screen shows.
+
+    Its scale and the places of names are those of the build as it stands.
+    """
+    return _layout(case, review, screen, _standing_layout(standing, screen)).svg
+
+
+def _standing_layout(standing: Standing, screen: Screen) -> ScreenLayout:
+    """The belt layout of the build as it stands; an empty one where it can't be read."""
+    build, review = standing.build, standing.review
+    if build is None or review is None:
+        return ScreenLayout("", None, {})
+    return standing.once(("layout", screen), lambda: _layout(Case(build), review, screen))
+
+
+def _layout(
+    case: Case, review: Review, screen: Screen, like: ScreenLayout | None = None
+) -> ScreenLayout:
     look = view_named(layout_views(case), screen.view)
-    return "" if look is None else belt_layout_svg(case, review, screen.width, look=look)
+    return belt_layout_svg(case, review, screen.width, look=look, like=like)
 
 
 def drawing(standing: Standing) -> str:
@@ -81,7 +97,7 @@ def _plate_scene(case: Case, name: str) -> Scene:
     try:
         return plate_scene(case, plate)
     except NotKnownError as missing:
-        raise NotThere(f"It can't be drawn yet. {missing.how}") from missing
+        raise NotThere(f"It can't be drawn yet. {missing}") from missing
 
 
 def linkage_drawing(standing: Standing, name: str) -> str:
@@ -96,7 +112,7 @@ def linkage_drawing(standing: Standing, name: str) -> str:
     try:
         return standing.once(("linkage", name), lambda: linkage_svg(Case(build), linkage))
     except NotKnownError as missing:
-        raise NotThere(f"It cannot be drawn yet. {missing.how}") from missing
+        raise NotThere(f"It can't be drawn yet. {missing}") from missing
 
 
 def chart_data(standing: Standing) -> dict[str, Any]:

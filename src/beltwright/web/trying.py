@@ -17,7 +17,7 @@ from beltwright.quantity import Quantity
 from beltwright.review.again import review_again
 from beltwright.review.case import Case
 from beltwright.review.review import review_of
-from beltwright.review.topics import FIRST_DRIVE
+from beltwright.review.topics import DRAWN, FIRST_DRIVE, TOPICS
 from beltwright.web.changes import changes
 from beltwright.web.desk import Desk
 from beltwright.web.edits import Edit, adds_row, edited_text
@@ -27,26 +27,45 @@ from beltwright.web.scene import trial_scene
 from beltwright.web.screen import Screen
 from beltwright.web.standing import Standing, standing_of
 
+_SHOWN_LATER = {
+    # what a drive showed is held against the plan again once the change is kept
+    False: frozenset({FIRST_DRIVE}),
+    True: frozenset(TOPICS) - DRAWN,
+}
+"""Topics that stand as they are while a change is tried, once the hand rests and while it moves."""
+
 
 def tried(
-    desk: Desk, build: OpenBuild, seen: str, edits: Sequence[Edit], screen: Screen
+    desk: Desk,
+    build: OpenBuild,
+    seen: str,
+    edits: Sequence[Edit],
+    screen: Screen,
+    *,
+    moving: bool = False,
 ) -> dict[str, Any]:
-    """How it would look and what would change, without the ranges of its tolerances."""
+    """How it would look and what would change, without the ranges of its tolerances.
+
+    While the hand is `moving` only the belts' run and their clearance are judged; the rest of the
+    findings stand as they did, until the hand rests. Where nothing but numbers changed, they are
+    shown in the units of the build as it stands.
+    """
     standing = desk.standing(build)
     if standing.version != seen:
         raise Stale(seen, standing.version)
     nudged = _nudged(standing, edits)
-    case = Case(nudged or _rebuilt(standing, edits, build.path.name))
     before = standing.nominal
     if nudged is not None and before is not None:
-        # what a drive showed is held against the plan again once the change is kept
-        review = review_again(case, before, {edit.key for edit in edits}, {FIRST_DRIVE})
+        case = Case(nudged, units=before.units)
+        changed = {edit.key for edit in edits}
+        review = review_again(case, before, changed, _SHOWN_LATER[moving])
     else:
+        case = Case(nudged or _rebuilt(standing, edits, build.path.name))
         review = review_of(case)
     return {
         "name": build.name,
         "version": seen,
-        "scene": trial_scene(case, review, screen),
+        "scene": trial_scene(standing, case, review, screen),
         "changes": changes(before, review),
     }
 

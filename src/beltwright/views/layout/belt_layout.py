@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from types import MappingProxyType
+from typing import NamedTuple
 
+from beltwright.build.model import Build
 from beltwright.drawing.balloons import balloon_pitch
 from beltwright.drawing.extent import Box as Extent
 from beltwright.drawing.free_place import Occupied
@@ -33,10 +36,10 @@ from beltwright.views.layout.dimensions import (
     centre_dimensions,
     fixed_centres,
 )
-from beltwright.views.layout.drawn_layout import DrawnLayout
+from beltwright.views.layout.drawn_layout import DrawnLayout, DrawnPart, DrawnPlate
 from beltwright.views.layout.gathering import drawn_layout, drawn_layouts
 from beltwright.views.layout.idler_map import map_beside
-from beltwright.views.layout.names import layout_names
+from beltwright.views.layout.names import Places, layout_names
 from beltwright.views.layout.planes import LayoutView, layout_views, view_named
 from beltwright.views.layout.shapes import layout_shapes, part_handles
 from beltwright.views.plan_state import title_block_of
@@ -57,6 +60,18 @@ OPEN = (Verdict.STOP, Verdict.MARGINAL, Verdict.NOT_KNOWN)
 _RIM = balloon_pitch(FINE_PEN) / 2.0
 _NAMES = 26.0  # room for names and balloons where there are no dimensions
 _LETTERS = 4.0  # room for lettering beside the last dimension line
+
+
+class ScreenLayout(NamedTuple):
+    """The drawing as an element of a page, "" where there is no belt.
+
+    bounds    of the machine, to which it was drawn to scale; None where there is no belt
+    names_at  the places that its names took
+    """
+
+    svg: str
+    bounds: Box | None
+    names_at: Places
 
 
 @dataclass(frozen=True)
@@ -96,34 +111,40 @@ def belt_layout_svg(
     prefix: str = "",
     underneath: Sequence[Shape] = (),
     look: LayoutView | None = None,
-) -> str:
+    like: ScreenLayout | None = None,
+) -> ScreenLayout:
     """The belt layout as an element of a web page that counts in millimetres of the machine.
 
     Pulleys, pivots and corners that can be dragged say which keys of the build file they are
     made of; findings that are not sound have balloons where they have a place. Shapes such as
     the places that an idler may have can be laid underneath. Of several planes of belts one is
-    looked at, the first where none is named. "" where there is no belt.
+    looked at, the first where none is named. Drawn `like` another, its scale and the places of its
+    names are kept.
     """
     look = look or view_named(layout_views(case), "")
     if look is None:
-        return ""
+        return ScreenLayout("", None, {})
     layout = drawn_layout(case, look.plane, look.layouts)
-    room, box = _room(layout, width >= NARROW_SCREEN), _bounds(layout)
+    room = _room(layout, width >= NARROW_SCREEN)
+    like = like or ScreenLayout("", None, {})
+    box = like.bounds or _bounds(layout)
     (x0, y0), (x1, y1) = box
     per_metre = (width - room.left - room.right) / (x1 - x0)
     view = View(per_metre / MM, (room.left - x0 * per_metre, room.bottom - y0 * per_metre))
     height = (y1 - y0) * per_metre + room.bottom + room.top
     paper: Extent = ((0.0, 0.0), (width, height))
-    handles = [handle for part in layout.parts for handle in part_handles(part, 1.0 / per_metre)]
+    movable: tuple[DrawnPart | DrawnPlate, ...] = (*layout.parts, *layout.plates)
+    handles = [handle for part in movable for handle in part_handles(part, 1.0 / per_metre)]
+    drawn, names_at = _inked(layout, review, box, view, paper, room, like.names_at)
     ink = (
         *(shape.inked(view, FINE_PEN) for shape in underneath),
-        *_inked(layout, review, box, view, paper, room),
+        *drawn,
         Together(handles, id="handles").inked(view, FINE_PEN),
     )
     said = _description(layout)
     title = f"{TITLE} of {case.build.name}"
     page = Page(width, height, (Group(ink, title=said),), title, said)
-    return svg(page, prefix, styled=False, machine=view)
+    return ScreenLayout(svg(page, prefix, styled=False, machine=view), box, names_at)
 
 
 def _page(
@@ -147,7 +168,7 @@ def _page(
     underneath = map_beside(idler, [wheel.name for wheel in layout.wheels], review.units)
     drawn = (
         *(shape.inked(view, FINE_PEN) for shape in underneath),
-        *_inked(layout, review, box, view, inside, room),
+        *_inked(layout, review, box, view, inside, room)[0],
     )
     title, said = f"{TITLE}, seen from {layout.seen_from}", _description(layout)
     block = title_block_of(review, title, made_on, scale_text(view.scale), sheet)
@@ -162,7 +183,8 @@ def _inked(
     view: View,
     paper: Extent,
     room: _Room,
-) -> list[Group]:
+    names_at: Places = MappingProxyType({}),
+) -> tuple[list[Group], Places]:
     """Drive, dimensions, balloons, and last the names, which go where there is room left."""
     mm = 1.0 / view.mm_per_metre
     dimensions = centre_dimensions(layout, review.units, box) if room.dimensioned else []
@@ -177,24 +199,18 @@ def _inked(
         Together(finding_balloons(_placed(layout, review), ring, mm), id="balloons"),
     ]
     ink = [shape.inked(view, FINE_PEN) for shape in drawn]
-    names = Together(layout_names(layout, view, Occupied(paper, ink)), id="names")
-    return [*ink, names.inked(view, FINE_PEN)]
+    names, places = layout_names(layout, view, Occupied(paper, ink), names_at)
+    return [*ink, Together(names, id="names").inked(view, FINE_PEN)], places
 
 
 def _placed(layout: DrawnLayout, review: Review) -> list[tuple[int, Finding, Point]]:
     """The open findings that speak of a place, and where it lies in this plane.
 
-    Findings of belts that are not drawn here are left to the drawing of those belts; seen from the
-    side, so are places whose height is not known.
+    Findings of what is not drawn here are left to the drawing that shows it; seen from the side, so
+    are places whose height is not known.
     """
     from_above = layout.seen_from == "above"
-    drawn = {belt.name for belt in layout.belts}
-    elsewhere = tuple(
-        f"{topic}.{belt.name}."
-        for belt in review.build.belt
-        if belt.name not in drawn
-        for topic in ("belt", "clearance")
-    )
+    elsewhere = tuple(_drawn_elsewhere(layout, review.build))
     return [
         (number, finding, (place[0], place[1] if from_above else place[2]))
         for number, finding in numbered(review)
@@ -203,6 +219,17 @@ def _placed(layout: DrawnLayout, review: Review) -> list[tuple[int, Finding, Poi
         and not finding.id.startswith(elsewhere)
         and (from_above or place[2] > 0.0)
     ]
+
+
+def _drawn_elsewhere(layout: DrawnLayout, build: Build) -> Iterator[str]:
+    """How the findings begin that speak of belts, guards and plates of another drawing."""
+    belts = {belt.name for belt in layout.belts}
+    for belt in build.belt:
+        if belt.name not in belts:
+            yield from (f"belt.{belt.name}.", f"clearance.{belt.name}.")
+    yield from (f"guard.{guard.name}." for guard in build.guard if guard.belt not in belts)
+    plates = {plate.name for plate in layout.plates}
+    yield from (f"plate.{plate.name}." for plate in build.plate if plate.name not in plates)
 
 
 def _room(layout: DrawnLayout, dimensioned: bool) -> _Room:

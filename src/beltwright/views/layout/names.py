@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
+from itertools import islice
 from math import atan2, copysign, cos, pi, radians, sin
+from types import MappingProxyType
 
 from beltwright.drawing.dimensions import LinearDimension, RadialDimension
 from beltwright.drawing.free_place import Occupied, freest
@@ -18,6 +20,8 @@ from beltwright.views.layout.drawn_layout import (
     DrawnGuard,
     DrawnLayout,
     DrawnPart,
+    DrawnPlate,
+    DrawnRod,
     DrawnStrand,
     DrawnWheel,
 )
@@ -28,22 +32,47 @@ _STRAND_ROOM = 1.6  # lettering beside a belt stands off by this much [mm]
 _STRAND_SHARES = (0.5, 0.3, 0.7)
 
 
-def layout_names(layout: DrawnLayout, view: View, occupied: Occupied) -> list[Shape]:
-    """Narrow gaps, names of parts in the way, wheels and guards, tight and slack."""
+Places = Mapping[str, int]
+"""Which of the places that it may have each name has, by what it names."""
+
+
+def layout_names(
+    layout: DrawnLayout, view: View, occupied: Occupied, held: Places = MappingProxyType({})
+) -> tuple[list[Shape], Places]:
+    """Narrow gaps, names of parts in the way, wheels and guards, tight and slack; their places.
+
+    A name whose place is `held` stays there, so that names do not hop about while something
+    moves; the others go where they cover least.
+    """
+    choices = _choices(layout, view)
+    places = {what: held[what] for what in choices if what in held}
+    names = {what: next(islice(choices[what], place, None)) for what, place in places.items()}
+    if len(names) < len(choices):
+        occupied.add(name.inked(view, FINE_PEN) for name in names.values())
+    for what in [what for what in choices if what not in names]:
+        candidates = list(choices[what])
+        names[what] = freest(candidates, view, FINE_PEN, occupied)
+        places[what] = candidates.index(names[what])
+    return [names[what] for what in choices], places
+
+
+def _choices(layout: DrawnLayout, view: View) -> dict[str, Iterator[Shape]]:
+    """The places that each name may have, the best first."""
     middle = _middle([wheel.at for wheel in layout.wheels])
-    choices = [
-        *([*_gap_dimensions(gap)] for gap in layout.gaps),
-        *([*_part_names(part, view)] for part in layout.parts),
-        *([*_wheel_names(wheel, middle)] for wheel in layout.wheels),
-        *([*_guard_names(guard, view)] for guard in layout.guards),
-        *(
-            [*_strand_names(strand, belt, view)]
-            for belt in layout.belts
-            for strand in belt.strands
+    strands = [(belt, strand) for belt in layout.belts for strand in belt.strands]
+    return {
+        **{f"gap {gap.finding}": _gap_dimensions(gap) for gap in layout.gaps},
+        **{f"part {part.name}": _part_names(part, view) for part in layout.parts},
+        **{f"wheel {wheel.name}": _wheel_names(wheel, middle) for wheel in layout.wheels},
+        **{f"plate {plate.name}": _part_names(plate, view) for plate in layout.plates},
+        **{f"rod {rod.name}": _rod_names(rod, view) for rod in layout.rods},
+        **{f"guard {guard.name}": _guard_names(guard, view) for guard in layout.guards},
+        **{
+            f"strand {number}": _strand_names(strand, belt, view)
+            for number, (belt, strand) in enumerate(strands)
             if strand.pull is not None
-        ),
-    ]
-    return [freest(choice, view, FINE_PEN, occupied) for choice in choices]
+        },
+    }
 
 
 def _wheel_names(wheel: DrawnWheel, middle: Point) -> Iterator[Shape]:
@@ -79,7 +108,7 @@ def _gap_dimensions(gap: DrawnGap) -> Iterator[Shape]:
             )
 
 
-def _part_names(part: DrawnPart, view: View) -> Iterator[Shape]:
+def _part_names(part: DrawnPart | DrawnPlate, view: View) -> Iterator[Shape]:
     """The name below, above, right or left of its part, or in its middle."""
     xs, ys = zip(*part.corners, strict=True)
     x, y = (min(xs) + max(xs)) / 2.0, (min(ys) + max(ys)) / 2.0
@@ -90,6 +119,11 @@ def _part_names(part: DrawnPart, view: View) -> Iterator[Shape]:
     yield Text((max(xs) + gap, y - height / 2.0), part.name, "start")
     yield Text((min(xs) - gap, y - height / 2.0), part.name, "end")
     yield Text((x, y - height / 2.0), part.name)
+
+
+def _rod_names(rod: DrawnRod, view: View) -> Iterator[Shape]:
+    """The name along the rod, on either side of it."""
+    yield from _along(*rod.lines[0], _STRAND_ROOM / view.mm_per_metre, rod.name, view)
 
 
 def _guard_names(guard: DrawnGuard, view: View) -> Iterator[Shape]:
@@ -113,14 +147,19 @@ def _guard_names(guard: DrawnGuard, view: View) -> Iterator[Shape]:
 def _strand_names(strand: DrawnStrand, belt: DrawnBelt, view: View) -> Iterator[Shape]:
     """Tight or slack, along the strand on either side of it."""
     assert strand.pull is not None
-    mm = 1.0 / view.mm_per_metre
-    reading = (strand.heading + pi / 2.0) % pi - pi / 2.0
-    half = max(belt.left, belt.right) + _STRAND_ROOM * mm
+    half = max(belt.left, belt.right) + _STRAND_ROOM / view.mm_per_metre
+    yield from _along(strand.start, strand.end, half, strand.pull, view)
+
+
+def _along(start: Point, end: Point, half: float, name: str, view: View) -> Iterator[Shape]:
+    """A name along a line, this far off it on either side."""
+    (x0, y0), (x1, y1) = start, end
+    reading = (atan2(y1 - y0, x1 - x0) + pi / 2.0) % pi - pi / 2.0
     for share in _STRAND_SHARES:
-        x, y = strand.at(share)
-        for off in (half, -half - FINE_PEN.lettering * mm):
+        x, y = x0 + share * (x1 - x0), y0 + share * (y1 - y0)
+        for off in (half, -half - FINE_PEN.lettering / view.mm_per_metre):
             at = (x - off * sin(reading), y + off * cos(reading))
-            yield Text(at, strand.pull, angle=reading, colour=Colour.QUIET)
+            yield Text(at, name, angle=reading, colour=Colour.QUIET)
 
 
 def _middle(points: list[Point]) -> Point:

@@ -1,5 +1,6 @@
 """The builds in the folder: list, look, try, new, copy."""
 
+from functools import partial
 from typing import Any
 
 from starlette.concurrency import run_in_threadpool
@@ -29,9 +30,8 @@ async def _try(request: Request) -> Response:
     desk, build = asked_for(request)
     trial = await sent(request, Trial)
     screen = screen_of(request)
-    return JSONResponse(
-        await run_in_threadpool(tried, desk, build, trial.version, trial.edits, screen)
-    )
+    work = partial(tried, desk, build, trial.version, trial.edits, screen, moving=trial.moving)
+    return JSONResponse(await run_in_threadpool(work))
 
 
 async def _new(request: Request) -> Response:

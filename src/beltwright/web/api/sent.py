@@ -51,10 +51,14 @@ class Edits(Body):
 
 
 class Trial(Body):
-    """Changes to be looked at and not saved."""
+    """Changes to be looked at and not saved.
+
+    While the hand is moving, only the belts' run and their clearance are judged.
+    """
 
     version: Version
     edits: list[Edit] = Field(max_length=200)
+    moving: bool = False
 
 
 class Seen(Body):

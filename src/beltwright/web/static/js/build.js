@@ -43,8 +43,9 @@ function queued(work) {
   return done;
 }
 
-export function tryOut(edits) {
-  return send(looking(address("/try")), { version: build.version, edits });
+// How it would be; while the hand is moving, the run of the belts and their clearance alone.
+export function tryOut(edits, moving) {
+  return send(looking(address("/try")), { version: build.version, edits, moving });
 }
 
 // Shows what stands in the file now; true where that was news to the page.

@@ -2,7 +2,7 @@
 // arrow keys move the thing that has the focus.
 
 import { edit } from "./editor.js";
-import { dragged, Moving } from "./moving.js";
+import { Moving } from "./moving.js";
 import { say } from "./notice.js";
 import { drawing, move, perPixel, placeAt, see } from "./view.js";
 
@@ -144,7 +144,6 @@ function byKey(event) {
   } else if (event.key === "Escape" && keyed) {
     stopKeys();
     keyed.giveUp();
-    dragged(keyed.drag)?.focus();
     keyed = null;
   } else if (thing.dataset.drag) {
     nudge(event, thing);

@@ -17,7 +17,7 @@ export function startMap() {
     if (button) choose(button.dataset.idlerMap === chosen ? null : button.dataset.idlerMap, true);
     if (event.target.id === "map-best") putThere();
   });
-  document.addEventListener("seen", lay);
+  document.addEventListener("drawn", lay);
   onShown(() => chosen && choose(chosen));
 }
 

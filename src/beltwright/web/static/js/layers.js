@@ -14,9 +14,10 @@ export function startLayers() {
   document.getElementById("step").replaceChildren(
     ...steps.map(({ mm, name }, index) => new Option(name, mm, index === 1, index === 1)),
   );
-  document.getElementById("layers").addEventListener("change", readyLayers);
-  document.addEventListener("seen", readyLayers);
-  addEventListener("resize", readyLayers);
+  document.getElementById("layers").addEventListener("change", showLayers);
+  document.addEventListener("drawn", showLayers);
+  document.addEventListener("seen", showScale);
+  addEventListener("resize", showScale);
   document.getElementById("layers").addEventListener("keydown", (event) => {
     if (event.key !== "Escape" || !event.currentTarget.open) return;
     event.currentTarget.open = false;
@@ -28,11 +29,14 @@ export function startLayers() {
   });
 }
 
-export function readyLayers() {
+function showLayers() {
   for (const box of boxes()) {
     const layer = drawing()?.querySelector(`#${box.dataset.layer}`);
     layer?.classList.toggle("off", !box.checked);
   }
+}
+
+export function showScale() {
   document.getElementById("units").textContent = usualUnit();
   if (!drawing()) return;
   const scale = perPixel() / PIXEL;

@@ -19,6 +19,7 @@ export const keysOf = (element) => {
 export const dragged = (key) => document.querySelector(`#scene [data-drag="${CSS.escape(key)}"]`);
 
 const FIXED = { mm: 0 };
+const REST = 150; // ms after which a hand that does not move rests
 
 export class Moving {
   constructor(element, step) {
@@ -30,8 +31,10 @@ export class Moving {
     this.at = this.start.map((length) => length?.mm);
     this.drawn = this.at;
     this.scene = document.getElementById("scene").innerHTML;
-    this.asked = null;
+    this.asked = false;
     this.asking = null;
+    this.resting = null;
+    this.byKeys = false;
     hold();
   }
 
@@ -48,12 +51,13 @@ export class Moving {
     const at = [x, y].map((mm, axis) => (this.keys[axis] ? snapped(mm, this.step) : FIXED.mm));
     if (at[0] === this.at[0] && at[1] === this.at[1]) return;
     this.at = at;
-    this.asked = this.edits();
+    this.asked = true;
     this.follow();
     this.asking ??= this.tryAll();
   }
 
   by(dx, dy) {
+    this.byKeys = true;
     this.to(this.at[0] + dx, this.at[1] + dy);
   }
 
@@ -61,8 +65,8 @@ export class Moving {
   follow() {
     const thing = dragged(this.drag);
     if (!thing) return;
-    const paper = drawing().getScreenCTM().a / thing.parentNode.getScreenCTM().a;
-    const [right, up] = this.at.map((mm, axis) => (mm - this.drawn[axis]) * paper);
+    const perPaper = drawing().querySelector(":scope > g").transform.baseVal.getItem(0).matrix.a;
+    const [right, up] = this.at.map((mm, axis) => (mm - this.drawn[axis]) / perPaper);
     thing.setAttribute("transform", `translate(${right} ${-up})`);
   }
 
@@ -72,34 +76,44 @@ export class Moving {
       .filter(Boolean);
   }
 
-  // Always the newest place, one question at a time.
+  // Always the newest place, one question at a time; every finding once the hand rests.
   async tryAll() {
+    clearTimeout(this.resting);
     while (this.asked) {
-      const edits = this.asked;
-      const asked = this.at;
-      this.asked = null;
-      try {
-        const tried = await saysSo(tryOut(edits));
-        if (this.over) break;
-        const focused = document.activeElement?.dataset?.drag === this.drag;
-        showScene(tried.scene);
-        this.drawn = asked;
-        this.follow();
-        if (focused) dragged(this.drag)?.focus({ preventScroll: true });
-        showLive(`${this.name} at ${edits.map((edit) => edit.text).join(", ")}`, tried.changes);
-      } catch (refused) {
-        say(refused.sentence ?? String(refused), true);
-      }
+      this.asked = false;
+      await this.tryHere(true);
     }
     this.asking = null;
+    if (!this.over) this.resting = setTimeout(() => this.tryHere(false), REST);
+  }
+
+  async tryHere(moving) {
+    const here = this.at;
+    const edits = this.edits();
+    try {
+      const tried = await saysSo(tryOut(edits, moving));
+      if (this.over || (!moving && here !== this.at)) return;
+      this.show(tried.scene, here);
+      showLive(`${this.name} at ${edits.map((edit) => edit.text).join(", ")}`, tried.changes);
+    } catch (refused) {
+      say(refused.sentence ?? String(refused), true);
+    }
+  }
+
+  show(scene, at) {
+    const focused = this.byKeys && document.activeElement?.dataset?.drag === this.drag;
+    showScene(scene);
+    this.drawn = at;
+    if (this.at !== at) this.follow();
+    if (focused) this.focus();
   }
 
   async letGo() {
-    this.over = true;
+    this.end();
     const edits = this.edits();
     try {
       await save(edits, `${this.name} moved`);
-      dragged(this.drag)?.focus({ preventScroll: true });
+      this.focus();
     } catch (refused) {
       showScene(this.scene);
       complain(refused);
@@ -108,9 +122,20 @@ export class Moving {
   }
 
   giveUp() {
-    this.over = true;
-    this.asked = null;
+    this.end();
     showScene(this.scene);
+    this.focus();
     clearLive();
+  }
+
+  // A hand needs no focus while it drags; to give it back each time would cost the frame.
+  focus() {
+    dragged(this.drag)?.focus({ preventScroll: true });
+  }
+
+  end() {
+    this.over = true;
+    this.asked = false;
+    clearTimeout(this.resting);
   }
 }

@@ -8,7 +8,7 @@ import { startDrag } from "./drag.js";
 import { startEditor } from "./editor.js";
 import { filter, startFindings } from "./findings.js";
 import { startForms } from "./forms.js";
-import { readyLayers, startLayers } from "./layers.js";
+import { showScale, startLayers } from "./layers.js";
 import { startLooks } from "./looks.js";
 import { startMaking } from "./making.js";
 import { startNews } from "./news.js";
@@ -21,7 +21,7 @@ import { showScene, startView } from "./view.js";
 
 onShown((shown) => {
   if (shown?.scene !== undefined) showScene(shown.scene);
-  readyLayers();
+  showScale();
   showTurns(build);
   showChanges(build.changes);
   filter();

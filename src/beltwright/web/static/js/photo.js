@@ -14,7 +14,7 @@ export function startPhoto() {
   document.addEventListener("change", (event) => {
     if (event.target.id === "photo-file") showPhoto(event.target.files[0]);
   });
-  document.addEventListener("seen", lay);
+  document.addEventListener("drawn", lay);
   onShown(() => {
     placed = build.photo;
     lay();

@@ -6,21 +6,34 @@ export const drawing = () => document.querySelector("#scene > svg");
 const CLOSEST = 24;
 let own = null;
 
-// Puts another scene in, seen as the last one was.
+const tell = (what) => drawing().dispatchEvent(new CustomEvent(what, { bubbles: true }));
+
+// Puts another scene in, seen as the last one was; tells "drawn", and "seen" where its scale may be
+// another.
 export function showScene(text) {
   const scene = document.getElementById("scene");
   if (text) scene.innerHTML = text;
-  apply();
+  if (!drawing()) return;
+  ready();
+  if (!own) tell("seen");
 }
 
-export function apply() {
+function ready() {
   const svg = drawing();
-  if (!svg) return;
   svg.removeAttribute("width");
   svg.removeAttribute("height");
-  svg.dataset.whole ??= svg.getAttribute("viewBox");
-  if (own) svg.setAttribute("viewBox", [own.x, own.y, own.width, own.height].join(" "));
-  svg.dispatchEvent(new CustomEvent("seen", { bubbles: true }));
+  svg.dataset.whole = svg.getAttribute("viewBox");
+  frame();
+  tell("drawn");
+}
+
+function frame() {
+  if (own) drawing().setAttribute("viewBox", [own.x, own.y, own.width, own.height].join(" "));
+}
+
+function apply() {
+  frame();
+  tell("seen");
 }
 
 // Keeps what is seen now, so that a drawing that grows does not move under the finger.
@@ -30,8 +43,9 @@ export function hold() {
 
 export function seeWhole() {
   own = null;
-  drawing()?.setAttribute("viewBox", drawing().dataset.whole);
-  apply();
+  if (!drawing()) return;
+  drawing().setAttribute("viewBox", drawing().dataset.whole);
+  tell("seen");
 }
 
 export function see(factor, at = middle()) {
@@ -95,7 +109,7 @@ function sayScreen() {
 
 export function startView(redraw) {
   const area = board();
-  apply();
+  showScene("");
   if (!sayScreen()) redraw();
   area.addEventListener("wheel", (event) => {
     if (!drawing()) return;
