@@ -20,11 +20,15 @@ from scipy.integrate import quad
 from scipy.optimize import brentq
 from shapely import MultiPoint
 
+from beltwright.build.reading import read_text
+from beltwright.build.starter import starter_text
 from beltwright.physics.belt.fit import fit_to_length
 from beltwright.physics.belt.loop import length_gradient
 from beltwright.physics.belt.mount import Arm, Slot
 from beltwright.physics.belt.path import belt_path
 from beltwright.physics.belt.run import Run
+from beltwright.review.belt.layout import belt_run
+from beltwright.review.case import Case
 
 
 def two(first: float, second: float, apart: float, crossed: bool = False) -> Run:
@@ -267,3 +271,22 @@ def test_arm_angle_against_root_finding(pitch_length: float) -> None:
     angle = brentq(excess, math.radians(-60), math.radians(-15), xtol=1e-14)
     assert float(fitted.position) == pytest.approx(angle, rel=1e-9)
     assert float(fitted.path.length) == pytest.approx(pitch_length, rel=1e-14)
+
+
+@pytest.mark.parametrize("turns", [-2, -1, 0, 1])
+@pytest.mark.parametrize("written", ["released", "furthest"])
+def test_whole_turns_do_not_move_an_arm(written: str, turns: int) -> None:
+    """ISO 80000-3: angles that differ by whole turns are one direction; the arm of the starter
+    stands where it stood, and the belt goes round as before."""
+    text = starter_text()
+    plain = {"released": "178 ± 2 deg", "furthest": "95 deg"}[written]
+    told = plain.replace(plain.split()[0], str(int(plain.split()[0]) + 360 * turns))
+    assert f'{written} = "{plain}"' in text
+    before, after = (
+        Case(read_text(each, "build.toml"), 0)
+        for each in (text, text.replace(f'{written} = "{plain}"', f'{written} = "{told}"'))
+    )
+    one, other = (belt_run(case, case.build.belt[0]) for case in (before, after))
+    assert np.cos(other.position) == pytest.approx(np.cos(one.position), abs=1e-12)
+    assert np.sin(other.position) == pytest.approx(np.sin(one.position), abs=1e-12)
+    assert other.path.length == pytest.approx(one.path.length, rel=1e-12)

@@ -76,11 +76,25 @@ def _on_arm(case: Case, place: int, idler: Idler, run: Run, pitch_length: Array)
     arm = idler.arm
     assert arm is not None
     mount = Arm(case.si(arm.pivot[0]), case.si(arm.pivot[1]), case.si(arm.length))
-    loose = case.si(arm.released)
     fixed = isinstance(arm.driving, Quantity)
     tight = _stop(case, idler, arm, place, mount, run, pitch_length)
-    driving = case.si(arm.driving) if isinstance(arm.driving, Quantity) else np.full(1, np.nan)
+    loose = _within_half_a_turn(case.si(arm.released), tight)
+    driving = (
+        _within_half_a_turn(case.si(arm.driving), tight)
+        if isinstance(arm.driving, Quantity)
+        else np.full(1, np.nan)
+    )
     return Mover(idler, place, mount, loose, tight, fixed, driving)
+
+
+def _within_half_a_turn(angle: Array, of: Array) -> Array:
+    """The same angle, whole turns added until it lies within half a turn of another [rad].
+
+    No arm swings further, and -170° is the same place as 190°; taken as written, the swing would
+    lead the long way round to another place where the belt fits.
+    """
+    turns = np.round((nominal(of) - nominal(angle)) / (2.0 * np.pi))
+    return np.asarray(angle + 2.0 * np.pi * turns)
 
 
 def _stop(
@@ -96,7 +110,8 @@ def _stop(
     if arm.furthest is not None:
         return case.si(arm.furthest)
     if isinstance(arm.driving, Quantity):
-        way = np.array([1.0 if arm.driving.value > arm.released.value else -1.0])
+        swing = np.sin(arm.driving.value - arm.released.value)
+        way = np.array([1.0 if swing > 0.0 else -1.0])
     else:
         way = _way_to_belt(case.si(arm.released), place, mount, run, pitch_length)
     if case.replaced:
