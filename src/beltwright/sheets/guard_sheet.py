@@ -20,8 +20,8 @@ from beltwright.review.guard.cautions import EDGE_CAUTION, KEEPER_CAUTION, guard
 from beltwright.review.guard.holes import holes
 from beltwright.review.nominal import nominal
 from beltwright.review.review import Review
-from beltwright.sheets.before_work import before_you_begin
 from beltwright.sheets.flow import Block, Cell, heading, paragraph, row, rule, space
+from beltwright.sheets.in_the_way import before_you_begin
 from beltwright.sheets.paper_sheet import text_frame, text_sheets
 from beltwright.sheets.steps import numbered_steps
 from beltwright.views.guard_drawing import bent_scene, flat_scene, mark_places
@@ -67,7 +67,7 @@ def _sheets(case: Case, review: Review, name: str, made_on: str, paper: Paper) -
         paragraph(PURPOSE, width),
         space(1.0),
         paragraph(f"Tools: {TOOLS}", width),
-        *before_you_begin(review, f"guard.{name}.", f"the {name}", width),
+        *before_you_begin(review, name, f"guard.{name}.", width),
     ]
     if shape is not None:
         blocks += [

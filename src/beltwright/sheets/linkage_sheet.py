@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from functools import partial
+from math import atan2
 
 import numpy as np
 
@@ -11,7 +12,7 @@ from beltwright.build.linkage import DrivenArm, Linkage, LinkageLever
 from beltwright.drawing.extent import bounds
 from beltwright.drawing.ink import Page
 from beltwright.drawing.line_kinds import FINE_PEN, LineKind
-from beltwright.drawing.path import Point, direction
+from beltwright.drawing.path import Point
 from beltwright.drawing.shapes import CentreMark, Circle, Line, Polyline, Scene, Shape, Text
 from beltwright.drawing.sheet import A4, Paper
 from beltwright.drawing.tile_pages import true_size_pages
@@ -28,8 +29,8 @@ from beltwright.review.linkage.motion import (
 from beltwright.review.linkage.words import caution, degrees
 from beltwright.review.nominal import nominal
 from beltwright.review.review import Review
-from beltwright.sheets.before_work import before_you_begin
 from beltwright.sheets.flow import Block, Cell, heading, paragraph, row, rule, space
+from beltwright.sheets.in_the_way import before_you_begin
 from beltwright.sheets.paper_sheet import text_frame, text_sheets
 from beltwright.sheets.steps import numbered_steps
 from beltwright.views.linkage_drawing import LinkageView, linkage_views
@@ -99,7 +100,7 @@ def linkage_sheets(case: Case, review: Review, made_on: str, paper: Paper = A4) 
         heading(TITLE),
         paragraph(PURPOSE, width),
         paragraph(f"Tools: {TOOLS}", width),
-        *before_you_begin(review, "linkage.", "a linkage", width),
+        *before_you_begin(review, "linkages", "linkage.", width),
         heading("What to do, in this order"),
         *numbered_steps(STEPS, width),
         *(block for each in case.build.linkage for block in _numbers(case, each, width)),
@@ -257,7 +258,7 @@ def _template(seen: LinkageView, end: int, pivot: Point) -> Iterator[Shape]:
 
 
 def _ray(pivot: Point, hole: Point, name: str) -> Iterator[Shape]:
-    heading = direction(pivot, hole)
+    heading = atan2(hole[1] - pivot[1], hole[0] - pivot[0])
     out = polar(hole, _OVERRUN, heading)
     yield Line(pivot, out, kind=LineKind.CENTRE)
     upright = out[0] >= pivot[0]

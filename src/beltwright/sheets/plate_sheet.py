@@ -11,10 +11,9 @@ from beltwright.drawing.tile_pages import HOW_TO_JOIN, HOW_TO_PRINT, true_size_p
 from beltwright.review.case import Case, NotKnownError
 from beltwright.review.plate.plates import drilled
 from beltwright.review.review import Review
-from beltwright.sheets.before_work import cautions, in_the_way, not_sound
 from beltwright.sheets.flow import Block, Cell, heading, paragraph, row, rule, space
+from beltwright.sheets.in_the_way import in_the_way
 from beltwright.sheets.paper_sheet import text_frame, text_sheets
-from beltwright.sheets.steps import numbered_steps
 from beltwright.sheets.tick_box import BOX_ROOM, ticked
 from beltwright.views.hole_words import caliper
 from beltwright.views.part_words import named_words
@@ -58,8 +57,8 @@ def plate_pages(case: Case, review: Review, made_on: str, paper: Paper = A4) -> 
         space(1.0),
         paragraph(f"Tools: {TOOLS}", width),
         heading("What to do"),
-        *numbered_steps(((step, "") for step in STEPS), width),
-        *cautions(CAUTIONS, width),
+        *(_step(number, step, width) for number, step in enumerate(STEPS, start=1)),
+        *(paragraph(f"Caution: {each}", width, bold=True) for each in CAUTIONS),
         *(block for plate in case.build.plate for block in _plate(case, review, plate, width)),
     ]
     return [
@@ -76,10 +75,13 @@ def _template(case: Case, plate: Plate, paper: Paper) -> list[Page]:
         return []
 
 
+def _step(number: int, text: str, width: float) -> Block:
+    return row([Cell(f"{number}.", 6.0, bold=True), Cell(text, width - 6.0)])
+
+
 def _plate(case: Case, review: Review, plate: Plate, width: float) -> Iterator[Block]:
     yield heading(f"{plate.name}: {named_words(case, plate.name)}")
-    found = not_sound(review, f"plate.{plate.name}.")
-    yield from in_the_way(found, "No finding stands in its way.", width)
+    yield from in_the_way(review, plate.name, f"plate.{plate.name}.", width)
     yield from _holes(case, plate, width)
 
 

@@ -18,8 +18,8 @@ from beltwright.review.throttle.findings import LEAST_SLACK, STRAIN_CAUTION
 from beltwright.review.throttle.levers import arm_lever, described, pedal_lever
 from beltwright.review.throttle.spring_findings import HOOK_CAUTION
 from beltwright.review.throttle.stroke import closings, foot_push, return_springs
-from beltwright.sheets.before_work import before_you_begin
 from beltwright.sheets.flow import Block, Cell, heading, paragraph, row, rule
+from beltwright.sheets.in_the_way import before_you_begin
 from beltwright.sheets.paper_sheet import text_frame, text_sheets
 from beltwright.sheets.steps import numbered_steps
 
@@ -41,7 +41,7 @@ def throttle_sheets(case: Case, review: Review, made_on: str, paper: Paper = A4)
         heading(TITLE),
         paragraph(PURPOSE, width),
         paragraph(f"Tools: {TOOLS}", width),
-        *before_you_begin(review, "throttle.", "the throttle", width),
+        *before_you_begin(review, "throttle", "throttle.", width),
         heading("What to do, in this order"),
         *numbered_steps(_sayings(case), width),
         *_expected(case, width),

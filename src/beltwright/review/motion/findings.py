@@ -194,11 +194,13 @@ def _lift(case: Case) -> Draft:
     return Draft(
         kind=Kind.FORCE,
         value=lift,
+        says="" if nominal(lift) > 0.0 else "the front does not stay down",
         at_least=at_least,
         worst=Verdict.STOP if stops[0] else Verdict.MARGINAL,
         stops=stops,
-        meaning=f"Nose up on {slope_words(nominal(slope))} the front lifts at "
-        f"{show(nominal(lift))}; {_spin_words(case, state, {named.name: named, hard.name: hard})}.",
+        meaning=f"Nose up on {slope_words(nominal(slope))} the front "
+        + (f"lifts at {show(nominal(lift))}; " if nominal(lift) > 0.0 else "lifts by itself; ")
+        + f"{_spin_words(case, state, {named.name: named, hard.name: hard})}.",
         remedy=_lift_remedy(case, state, most_grip) if falls_short(lift, at_least) else "",
         formula="push that lifts the front = m g cos θ (b + f h) / h; the tyres should spin first",
         working=f"lifts at {show(nominal(lift))}; engine at its best pushes "
@@ -214,7 +216,7 @@ def _lift_remedy(case: Case, state: State, surface: Ground) -> str:
     (ballast,) = percentiles(front_ballast(state, surface, 1.0 + NEAR), HIGH_PERCENT)
     how_much = (
         f"hang {case.units.show(ballast, Kind.MASS)} over the front axle, "
-        if np.isfinite(ballast)
+        if np.isfinite(ballast) and ballast > 0.0
         else ""
     )
     return f"Move the load forward and lower, {how_much}or start uphill in a taller gear."

@@ -109,7 +109,7 @@ def _webs(case: Case, plate: Plate) -> Draft:
     left = (
         f"Between {one} and {other} {_mm(case, found.metal)} of metal are left."
         if found.metal > 0.0
-        else f"{one} and {other} run into each other."
+        else f"The holes {one} and {other} run into each other."
     )
     return _spaced(
         case,

@@ -123,6 +123,7 @@ def _fit(case: Case, pulley: Pulley) -> Draft:
         kind=Kind.LENGTH,
         unit=case.units.caliper(),
         value=found.gap,
+        below_zero="too tight by",
         at_least=TIGHT_FIT,
         at_most=LOOSE_FIT,
         near=FIT_NEAR,
@@ -261,6 +262,7 @@ def _wall(case: Case, pulley: Pulley) -> Draft:
     return Draft(
         kind=Kind.LENGTH,
         value=np.atleast_1d(wall),
+        below_zero="short by",
         at_least=0.25 * wide,
         near=0.0,
         worst=Verdict.MARGINAL,

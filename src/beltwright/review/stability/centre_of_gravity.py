@@ -15,7 +15,7 @@ from beltwright.physics.stability.centre_of_gravity import (
     put_together,
 )
 from beltwright.quantity import Kind
-from beltwright.review.case import Case
+from beltwright.review.case import Case, NotKnownError
 from beltwright.review.driveline.pulleys import rolling_share
 
 WEIGH = (
@@ -145,6 +145,12 @@ def _left_of_middle(case: Case, scales: Scales) -> Array:
 def _height(case: Case, scales: Scales, ahead: Array, weighed: Array) -> Array:
     raised = case.need(scales.raised_by, "machine.scales.raised_by", RAISE)
     rear_raised = case.need(scales.rear_raised, "machine.scales.rear_raised", RAISE)
+    if np.any(raised >= wheelbase(case)):
+        raise NotKnownError(
+            "machine.scales.raised_by",
+            RAISE,
+            "The front cannot have been lifted by as much as the wheelbase is long.",
+        )
     return height_from_raised_end(
         1.0 - rear_raised / weighed,
         ahead,

@@ -128,6 +128,7 @@ def _travel(case: Case) -> Draft:
     return Draft(
         kind=Kind.RATIO,
         value=share,
+        says="" if nominal(share) > 0.0 else "not at all",
         at_least=OPENS,
         at_most=STRAINS,
         near=0.0,

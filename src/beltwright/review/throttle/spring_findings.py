@@ -112,11 +112,13 @@ def _return(case: Case) -> Draft:
     return Draft(
         kind=Kind.TORQUE,
         value=found.springs,
+        below_zero="opens with",
         at_least=found.resists,
         near=RESERVE - 1.0,
         worst=Verdict.STOP,
-        meaning=f"Without the {found.broken}, {where}, the springs at the arm close with "
-        f"{show(closing)}; friction and the drag of the pedal resist with {show(resisting)}.",
+        meaning=f"Without the {found.broken}, {where}, the springs at the arm "
+        f"{'close' if closing > 0.0 else 'hold it open'} with {show(abs(closing))}; friction and "
+        f"the drag of the pedal resist with {show(resisting)}.",
         remedy=_stronger(closing, resisting) if weak else "",
         formula="moment of the springs left at the arm, against friction of the arm + pull that "
         "brings the pedal back × wire's lever; the least over the stroke, each spring off in turn",
