@@ -34,6 +34,8 @@ class Outline:
 
     def over(self, axes: int) -> "Outline":
         """Return the outline ready to be set against values with this many axes of candidates."""
+        if axes < min(np.ndim(self.x), np.ndim(self.y)):
+            return self  # its sides need not be worked out again
         return Outline(_over(self.x, axes), _over(self.y, axes), self.low, self.high)
 
     @cached_property

@@ -225,8 +225,9 @@ def _strayed(layout: Layout, path: BeltPath, band: Band, bow: Callable[[Array], 
 
 
 def _nearest_places(case: Case, belt: Belt) -> dict[str, Clearance]:
-    layout = belt_run(case, belt)
-    band = band_as_written(layout, layout.path)
+    layout, band = belt_run(case, belt), driving_band(case, belt)
+    if np.size(band.middle.length) > 1:
+        band = band_as_written(layout, layout.path)
     low, high = belt_heights(layout)
     places = {}
     for group in grouped_parts(_still(case) if _sampled(case) else case, layout.plane):

@@ -11,7 +11,8 @@ from beltwright.physics.belt.arm import TakeUp, take_up
 from beltwright.physics.belt.fit import Fit
 from beltwright.physics.belt.path import belt_path
 from beltwright.quantity import Kind
-from beltwright.review.belt.layout import belt_layout, belt_run, loose_belt
+from beltwright.review.belt.layout import Layout, belt_layout, belt_run, loose_belt
+from beltwright.review.belt.mover import Mover
 from beltwright.review.case import Case, NotKnownError
 from beltwright.review.nominal import nominal
 from beltwright.tables.belts import SoldLength, nearest_lengths, sold_lengths
@@ -95,17 +96,21 @@ def _lengths_taken(case: Case, belt: Belt) -> Lengths:
     mover = layout.mover
     if mover is None or mover.fixed:
         return Lengths(layout.path.length / (1.0 + STRETCHED_ON), layout.path.length)
-    ends = [mover.mount.motion(position) for position in (mover.loose, mover.tight)]
-    loose, tight = (
-        belt_path(layout.path.run.moved(mover.place, end.x, end.y), layout.path.sense).length
-        for end in ends
-    )
     if isinstance(mover.of, Idler):
         loose = layout.pitch_length - loose_belt(case, belt).belt.slack
+    else:
+        loose = _length_at(layout, mover, mover.loose)
     fits = layout.fit == Fit.FITS
-    if np.any(fits):
-        tight = np.where(fits, layout.pitch_length + _take_up(case, belt).stretch, tight)
-    return Lengths(np.atleast_1d(loose), np.atleast_1d(tight))
+    at_stop = np.nan if np.all(fits) else _length_at(layout, mover, mover.tight)
+    grown = layout.pitch_length + belt_take_up(case, belt).stretch if np.any(fits) else np.nan
+    return Lengths(np.atleast_1d(loose), np.atleast_1d(np.where(fits, grown, at_stop)))
+
+
+def _length_at(layout: Layout, mover: Mover, position: Array) -> Array:
+    """The length of the path with the wheel that moves at a position."""
+    stands = mover.mount.motion(position)
+    run = layout.path.run.moved(mover.place, stands.x, stands.y)
+    return belt_path(run, layout.path.sense).length
 
 
 def _take_up(case: Case, belt: Belt) -> TakeUp:
