@@ -17,7 +17,6 @@ from beltwright.physics.engine.wheel_stress import bursting_speed, rim_speed, ri
 from beltwright.quantity import Kind
 from beltwright.review.case import Case
 from beltwright.review.driveline.routes import route_to, routes
-from beltwright.review.nominal import nominal
 from beltwright.tables.engines import wheel_material
 
 LEAST_CURVE = 2
@@ -156,8 +155,9 @@ def _governor_line(case: Case) -> _Governor:
     load.
     """
     begins, ends = rating(case).speed, no_load(case)
-    if nominal(ends) <= nominal(begins):
-        begins = ends / (1.0 + _droop(case))
+    below = ends <= begins
+    if np.any(below):
+        begins = np.where(below, ends / (1.0 + _droop(case)), begins)
     ends = np.maximum(ends, begins * (1 + 1e-6))
     return _Governor(begins, ends, full_load(case, begins))
 
