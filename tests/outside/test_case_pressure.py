@@ -8,6 +8,7 @@ Sources:
 - Tribology Handbook, 2nd edition, section B23: pressure and speed of rotary lip seals.
 - Ideal gas law and Dalton's law, written out as expressions.
 - F. M. White, Fluid Mechanics, section 6.4: Hagen–Poiseuille.
+- ISO 2533, standard atmosphere: 89,876 Pa at 1000 m (from memory, high confidence).
 """
 
 import numpy as np
@@ -27,6 +28,7 @@ from beltwright.physics.gearbox.pressure import (
     water_drawn_in,
 )
 from beltwright.physics.gearbox.seal import lip_speed
+from beltwright.review.gearbox.findings import THINNER_AIR
 from beltwright.tables.seals import seal_material, seal_speeds
 
 PSI = 0.45359237 * 9.80665 / 0.0254**2
@@ -161,3 +163,14 @@ def test_seal_pressures_of_the_handbook() -> None:
     by_size = {round(row.diameter * 1e3): row.pressure for row in seal_speeds()}
     assert by_size[75] == pytest.approx(60e3)
     assert by_size[76] == pytest.approx(30e3)
+
+
+def test_a_closed_case_is_pressed_more_on_a_mountain() -> None:
+    """ISO 2533: p = p0 (1 - 0.0065 h / 288.15)^5.2559, printed 89,876 Pa at 1000 m. What is shut in
+    stays as it is, so its gauge pressure grows by what the air outside loses."""
+    above = SEA_LEVEL * (1.0 - 0.0065 * 1000.0 / 288.15) ** 5.2559
+    assert above == pytest.approx(89876.0, abs=5.0)
+    valley = ClosedCase(air_volume=0.0005, oil_volume=0.0006)
+    inside = float(closed_pressure(valley, EIGHTY))
+    gained = (inside - above) - (inside - SEA_LEVEL)
+    assert gained == pytest.approx(THINNER_AIR * 1000.0, rel=5e-3)

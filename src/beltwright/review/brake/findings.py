@@ -54,7 +54,8 @@ memory alone, only warns."""
 
 BRAKE_CAUTION = (
     "Try the brake at walking pace on level ground first, then from each higher speed. Keep a "
-    "second way to stop: a stop switch in reach and a clear run-out."
+    "second way to stop: a stop switch in reach and a clear run-out. Rear wheels that lock let the "
+    "tail swing round: ease the pedal until they turn again."
 )
 STOP_RULE = (
     "weak: 0.19 m of brake path for each km/h on level hard ground, as ISO 5395-3 asks of ride-on "

@@ -39,7 +39,7 @@ from beltwright.review.gearbox.pressure import (
 from beltwright.review.judging import TOLERATED_SHARE
 from beltwright.review.nearness import falls_short, goes_over
 from beltwright.review.nominal import nominal
-from beltwright.review.road_words import a_degree, warmer_by
+from beltwright.review.road_words import a_degree, distance_words, warmer_by
 
 THIN_OIL = 10e-6
 """Thinnest oil that splash-oiled gears are left to (common practice, no source) [m²/s]."""
@@ -49,6 +49,9 @@ BREATHES = 100.0
 
 A_DROP = 5.0e-5
 """Water in a drop [kg]: about twenty make a millilitre (common practice)."""
+
+THINNER_AIR = 11.5
+"""Pressure that the air loses a metre, over the first thousand of height [Pa/m]: ISO 2533."""
 
 LIP_NEAR = 0.1
 """Share of a lip's speed limit within which it is watched [1]."""
@@ -256,7 +259,9 @@ def _pressure(case: Case) -> Draft:
         source="gas law with Dalton's law, IAPWS SR1-86(1992) for water vapour; "
         f"limit {show(limits.handbook)} by the Tribology Handbook, section B23, and "
         f"{show(limits.cautious)} at high speed by a second source",
-        leaves_out="pressure that is let off past a lip, which then draws water back in",
+        leaves_out="pressure that is let off past a lip, which then draws water back in; "
+        f"{show(THINNER_AIR * 1000.0)} more for each {distance_words(case, 1000.0)} that it is "
+        "driven above where it was closed",
         caution=HOT_CAUTION if closed else "",
         place=_place(case),
     )
