@@ -9,11 +9,11 @@ from beltwright.drawing.extent import bounds
 from beltwright.drawing.free_place import Occupied
 from beltwright.drawing.ink import Page
 from beltwright.drawing.line_kinds import FINE_PEN, LineKind
-from beltwright.drawing.path import Point
+from beltwright.drawing.path import Point, distance
 from beltwright.drawing.shapes import Circle, Scene, Shape, Together
 from beltwright.drawing.sheet import A4, Paper
 from beltwright.drawing.tile_pages import HOW_TO_JOIN, HOW_TO_PRINT, true_size_pages
-from beltwright.drawing.view import View, distance
+from beltwright.drawing.view import View
 from beltwright.options.idler_place import IdlerMap
 from beltwright.quantity import Kind, Units
 from beltwright.review.case import Case
@@ -21,6 +21,7 @@ from beltwright.review.review import Review
 from beltwright.sheets.flow import Block, Cell, heading, paragraph, row, rule, space
 from beltwright.sheets.in_the_way import before_you_begin
 from beltwright.sheets.paper_sheet import text_frame, text_sheets
+from beltwright.sheets.steps import cautions, numbered_steps
 from beltwright.views.layout.drawn_layout import DrawnLayout
 from beltwright.views.layout.gathering import drawn_layouts
 from beltwright.views.layout.idler_map import best_words, map_beside
@@ -82,8 +83,8 @@ def belt_layout_sheets(
         *([paragraph(_too_large(len(drawn)), width, bold=True)] if too_many else []),
         *before_you_begin(review, "belts", BELONGING, width),
         heading("What to do"),
-        *(_step(number, step, width) for number, step in enumerate(STEPS, start=1)),
-        *_cautions(width),
+        *numbered_steps(((step, "") for step in STEPS), width),
+        *cautions(CAUTIONS, width),
         *_idler_words(idler, review, width),
         *(block for layout in layouts for block in _distances(layout, review, width)),
     ]
@@ -104,15 +105,6 @@ def _too_large(sheets: int) -> str:
         f"Not printed at true size: the drawing would take {sheets} sheets. Look at the places of "
         "shafts, idlers and obstacles in the build file again: one of them stands far off."
     )
-
-
-def _step(number: int, text: str, width: float) -> Block:
-    return row([Cell(f"{number}.", 6.0, bold=True), Cell(text, width - 6.0)])
-
-
-def _cautions(width: float) -> Iterator[Block]:
-    for caution in CAUTIONS:
-        yield paragraph(f"Caution: {caution}", width, bold=True)
 
 
 def _idler_words(idler: IdlerMap | None, review: Review, width: float) -> Iterator[Block]:

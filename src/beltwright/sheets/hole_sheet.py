@@ -30,10 +30,11 @@ from beltwright.review.thread.holes import (
     tap_hole,
     taper_drill,
 )
-from beltwright.sheets.before_work import cautions, not_sound
 from beltwright.sheets.flow import Block, Cell, heading, paragraph, row, rule, space
+from beltwright.sheets.in_the_way import not_sound
 from beltwright.sheets.paper_sheet import text_frame, text_sheets
 from beltwright.sheets.review_sheet import finding_blocks
+from beltwright.sheets.steps import cautions
 from beltwright.sheets.tick_box import BLANK, BOX_ROOM, ticked
 from beltwright.tables.drills import nearest_drill
 from beltwright.views.hole_words import caliper

@@ -14,6 +14,7 @@ from beltwright.review.review import Review
 from beltwright.sheets.flow import Block, Cell, heading, paragraph, row, rule, space
 from beltwright.sheets.in_the_way import in_the_way
 from beltwright.sheets.paper_sheet import text_frame, text_sheets
+from beltwright.sheets.steps import cautions, numbered_steps
 from beltwright.sheets.tick_box import BOX_ROOM, ticked
 from beltwright.views.hole_words import caliper
 from beltwright.views.part_words import named_words
@@ -57,8 +58,8 @@ def plate_pages(case: Case, review: Review, made_on: str, paper: Paper = A4) -> 
         space(1.0),
         paragraph(f"Tools: {TOOLS}", width),
         heading("What to do"),
-        *(_step(number, step, width) for number, step in enumerate(STEPS, start=1)),
-        *(paragraph(f"Caution: {each}", width, bold=True) for each in CAUTIONS),
+        *numbered_steps(((step, "") for step in STEPS), width),
+        *cautions(CAUTIONS, width),
         *(block for plate in case.build.plate for block in _plate(case, review, plate, width)),
     ]
     return [
@@ -73,10 +74,6 @@ def _template(case: Case, plate: Plate, paper: Paper) -> list[Page]:
         return true_size_pages(plate_scene(case, plate), paper)
     except NotKnownError:
         return []
-
-
-def _step(number: int, text: str, width: float) -> Block:
-    return row([Cell(f"{number}.", 6.0, bold=True), Cell(text, width - 6.0)])
 
 
 def _plate(case: Case, review: Review, plate: Plate, width: float) -> Iterator[Block]:

@@ -12,9 +12,9 @@ from beltwright.review.case import Case
 from beltwright.review.money.sums import MAKE, SHOP, cost_of, money, parts_without_entry
 from beltwright.review.nominal import nominal
 from beltwright.review.review import Review
-from beltwright.sheets.before_work import cautions
 from beltwright.sheets.flow import SMALL, Block, Cell, heading, paragraph, row, rule, space
 from beltwright.sheets.paper_sheet import text_frame, text_sheets
+from beltwright.sheets.steps import cautions
 from beltwright.sheets.tick_box import BLANK, BOX_ROOM, ticked
 from beltwright.views.part_words import named_words, part_words
 

@@ -15,3 +15,9 @@ def numbered_steps(sayings: Iterable[tuple[str, str]], width: float) -> Iterator
         if caution:
             yield paragraph(f"Caution: {caution}", width, bold=True, indent=_NUMBER)
         yield space(0.6)
+
+
+def cautions(texts: Iterable[str], width: float) -> Iterator[Block]:
+    """Cautions that belong to the whole of the work, each in bold."""
+    for text in texts:
+        yield paragraph(f"Caution: {text}", width, bold=True)
