@@ -167,7 +167,7 @@ def _chain(case: Case, chain: Chain) -> Draft:
 def _covered(case: Case, of: Belt | Chain, by: str) -> Draft:
     return _draft(
         case,
-        holds=True,
+        verdict=Verdict.SOUND,
         says=by,
         meaning=f"The {of.name} is covered where it runs on to its wheels: {by}. See for yourself "
         "that no hand gets round it.",
@@ -191,8 +191,7 @@ def _bare(
     far = "" if nearest.far is None else f"; the nearest lies {show(nearest.far)} from your hip"
     return _draft(
         case,
-        holds=False,
-        worst=Verdict.STOP if within else Verdict.MARGINAL,
+        verdict=Verdict.STOP if within else Verdict.MARGINAL,
         says=says,
         meaning=f"{meaning}: a hand or a sleeve is drawn in at the {where}{far}.",
         remedy=f"Cover it before the engine runs. {first} Where a hood, a footboard or a tunnel "
@@ -209,10 +208,9 @@ def _bare(
 def _draft(
     case: Case,
     *,
-    holds: bool,
     says: str,
     meaning: str,
-    worst: Verdict = Verdict.MARGINAL,
+    verdict: Verdict,
     remedy: str = "",
     working: str = "",
     clause: str = "(d) pulleys, (e) belts, (f) chains",
@@ -220,8 +218,7 @@ def _draft(
 ) -> Draft:
     show = partial(case.units.show, kind=Kind.LENGTH)
     return Draft(
-        holds=np.array([holds]),
-        worst=worst,
+        verdict=verdict,
         says=says,
         meaning=meaning,
         remedy=remedy,

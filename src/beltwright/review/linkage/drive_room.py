@@ -15,12 +15,18 @@ from beltwright.physics.linkage.rod_gap import place_on_rod
 from beltwright.physics.linkage.swing import Vector, rod_end
 from beltwright.physics.outline import Outline, gap_in_space, heights_apart
 from beltwright.quantity import Kind
-from beltwright.review.belt.clearance import band_as_written, belt_heights, driving_band
+from beltwright.review.belt.clearance import (
+    band_as_written,
+    belt_heights,
+    driving_band,
+    loose_bands,
+    where_it_touches,
+)
 from beltwright.review.belt.layout import Layout, Loose, belt_run, loose_belt
 from beltwright.review.case import Case, NotKnownError
 from beltwright.review.linkage.clash_findings import thickness
 from beltwright.review.linkage.motion import as_written, link_of, moved
-from beltwright.review.nominal import nominal, nominal_alone
+from beltwright.review.nominal import nominal
 
 REACH = 0.025
 """What keeps further above or below a belt than this is not looked at in the plan [m] (assumed)."""
@@ -38,7 +44,7 @@ class Turning(NamedTuple):
     name       as written
     low, high  heights between which it turns, a sample each [m]
     written    gap to it in the plan, as written, the narrower of both clutch positions
-    sampled    the same with its tolerances, clutch up
+    sampled    the same in every sample
     """
 
     name: str
@@ -107,7 +113,10 @@ def nearest_drive(case: Case, linkage: Linkage) -> NearestDrive | None:
         for piece in _pieces(case, linkage)
         if _over(piece, turning) < REACH
     ]
-    return min(near, key=lambda each: nominal(each.gap), default=None)
+    nearest = min(near, key=lambda each: nominal(each.gap), default=None)
+    if nearest is None or not case.replaced:
+        return nearest
+    return nearest._replace(gap=np.min(np.broadcast_arrays(*(each.gap for each in near)), axis=0))
 
 
 def _all(case: Case) -> tuple[Turning, ...]:
@@ -138,8 +147,18 @@ def _belt(case: Case, layout: Layout) -> Turning:
         layout.belt.name,
         *belt_heights(layout),
         partial(_nearest_of, [partial(_from_band, band) for band in bands]),
-        partial(_from_band, driving_band(case, layout.belt)),
+        partial(_from_belt, case, layout),
     )
+
+
+def _from_belt(case: Case, layout: Layout, x: ArrayLike, y: ArrayLike) -> Array:
+    """Distance of a point from a belt in every sample."""
+    belt = layout.belt
+    driving = _from_band(driving_band(case, belt), x, y)
+    if layout.swinging is None:
+        return driving
+    loose = [_from_band(band, x, y) for band in loose_bands(case, belt)]
+    return np.minimum(driving, where_it_touches(case, belt, loose))
 
 
 def _wheels(case: Case, layout: Layout) -> Iterator[Turning]:
@@ -157,7 +176,7 @@ def _wheels(case: Case, layout: Layout) -> Iterator[Turning]:
             wheel.name,
             *layout.wheel_heights(place),
             partial(_nearest_of, written),
-            rims[0],
+            partial(_nearest_of, rims),
         )
 
 
@@ -179,7 +198,7 @@ def _from_rim(
 
 
 def _nearest_of(each: Sequence[Apart], x: ArrayLike, y: ArrayLike) -> Array:
-    return np.asarray(np.min([apart(x, y) for apart in each], axis=0))
+    return np.asarray(np.min(np.broadcast_arrays(*(apart(x, y) for apart in each)), axis=0))
 
 
 def _pieces(case: Case, linkage: Linkage) -> tuple[Piece, ...]:
@@ -228,11 +247,15 @@ def _nearest(case: Case, linkage: Linkage, piece: Piece, turning: Turning) -> Ne
     share, at = _least(piece, turning, steps)
     near = np.clip(share + (2.0 * steps - 1.0) / (POINTS - 1), 0.0, 1.0)
     share, _ = _least(_at_step(piece, at), turning, near)
-    gap = _sampled(case, linkage, piece.name, at, share, turning)
+    gap = (
+        _of_candidates(piece, turning)
+        if case.replaced
+        else _sampled(case, linkage, piece.name, at, share, turning) - piece.half
+    )
     there = place_on_rod(*_at_step(piece, at)[1:3], share)
     x, y, z = (nominal(each) for each in there)
     hand = float(moved(case, linkage).hand[at, 0])
-    return NearestDrive(gap - piece.half, turning.name, piece.name, (x, y, z), hand)
+    return NearestDrive(gap, turning.name, piece.name, (x, y, z), hand)
 
 
 def _least(piece: Piece, turning: Turning, shares: Array) -> tuple[float, int]:
@@ -265,8 +288,7 @@ def _at_step(piece: Piece, step: int) -> Piece:
 def _sampled(
     case: Case, linkage: Linkage, piece: str, step: int, share: float, turning: Turning
 ) -> Array:
-    """The gap there in every sample, from the middle of the piece; its least in the written build
-    counts for both clutch positions."""
+    """The gap there in every sample, from the middle of the piece."""
     whole, link = moved(case, linkage), link_of(case, linkage)
     ends = rod_end(link.lever, whole.lever[step]), rod_end(link.arm, whole.arm[step])
     start, end = {
@@ -275,7 +297,17 @@ def _sampled(
         "arm": (link.arm.pivot, ends[1]),
     }[piece]
     x, y, z = place_on_rod(start, end, share)
-    over = heights_apart(z, z, turning.low, turning.high)
-    plan = turning.sampled(x, y)
-    written = turning.written(nominal_alone(x), nominal_alone(y))
-    return np.atleast_1d(gap_in_space(plan - nominal(plan) + nominal(written), over))
+    over = np.maximum(0.0, np.maximum(turning.low - z, z - turning.high))
+    return np.atleast_1d(gap_in_space(turning.sampled(x, y), over))
+
+
+def _of_candidates(piece: Piece, turning: Turning) -> Array:
+    """The gap for every candidate of the drive, on the points of the first look."""
+    x, y, z = np.broadcast_arrays(
+        *place_on_rod(piece.start, piece.end, np.linspace(0.0, 1.0, POINTS)[:, None])
+    )
+    over = np.maximum(turning.low - z.reshape(-1, 1), z.reshape(-1, 1) - turning.high)
+    near = np.flatnonzero((over < REACH + piece.half).any(axis=1))
+    plan = turning.sampled(x.reshape(-1, 1)[near], y.reshape(-1, 1)[near])
+    gaps = gap_in_space(plan, np.maximum(over[near], 0.0))
+    return np.asarray(np.min(gaps, axis=0, initial=REACH) - piece.half)
