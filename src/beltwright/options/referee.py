@@ -80,7 +80,8 @@ class Referee:
                 self.asks.append(ask.id)
         elif changes and self._counts(ask.id, draft):
             self.asks.append(ask.id)
-        elif not changes and verdict_of(draft) is Verdict.STOP:
+        elif (not changes or draft.verdict is not None) and verdict_of(draft) is Verdict.STOP:
+            # a plain statement, as that nothing covers a belt, stands whatever is chosen
             self.standing.append(Standing(ask.id, ask.title))
 
     def _counts(self, id_: str, draft: Draft) -> bool:
