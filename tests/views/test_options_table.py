@@ -28,7 +28,7 @@ BUILD = read_text('format = 1\nname = "Hauler"\n[goals]\nbudget = "90 EUR"\n')
 
 def _found(cost: float, overspeed: float) -> Found:
     merits = {COST: cost, PARTS: 2.0, OVERSPEED: overspeed, GRIP: np.nan, CLEARANCE: 0.0123}
-    return Found((1, 0), {"outside of engine pulley": "3 in"}, merits, ())
+    return Found((1, 0), {"outside diameter of the engine pulley": "3 in"}, merits, ())
 
 
 OUTCOME = Outcome(

@@ -98,7 +98,7 @@ def test_the_title_counts_the_verdicts() -> None:
 
 def test_what_to_measure_and_what_was_assumed_is_listed() -> None:
     text = printed(a_review(GOOD))
-    assert "1. idle: Count it." in text
+    assert "1. Idle: Count it." in text
     assert "  Speed\n    Creep of loaded V-belts: 1 % ± 1 %. Common practice." in text
 
 

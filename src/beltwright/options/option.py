@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from beltwright.build.shop import Part
+from beltwright.review.names.naming import choice_name
 
 Origin = Literal["as it stands", "bin", "price list", "wanted"]
 """Where an option comes from; what the builder wrote as values or a range is "wanted"."""
@@ -54,8 +55,8 @@ class Choice:
 
     @property
     def name(self) -> str:
-        """The choice in words: 'outside of engine pulley'."""
-        return f"{self.what} of {self.of}"
+        """The choice in words: 'outside diameter of the engine pulley'."""
+        return choice_name(self.of, self.what)
 
     def __len__(self) -> int:
         return len(self.options)

@@ -10,6 +10,7 @@ from beltwright.build.row import Row
 from beltwright.build.shop import Vary
 from beltwright.options.option import Edit
 from beltwright.quantity import Kind, Quantity, read_quantity, unit_named
+from beltwright.review.names.naming import choice_name
 
 POINTS = {"at": "at", "pivot": "arm.pivot", "spring hook": "arm.spring.frame_hook"}
 """Points that a builder may move, and where they stand."""
@@ -45,7 +46,8 @@ def wanted_texts(vary: Vary) -> Iterator[str]:
     count = floor((high - low) / step + ROUNDING) + 1
     if not 1 <= count <= MOST_STEPS:
         raise ChoiceError(
-            f"{vary.what} of {vary.of}: the range makes {count} steps; use 1 to {MOST_STEPS}"
+            f"{choice_name(vary.of, vary.what)}: the range makes {count} steps; use 1 to "
+            f"{MOST_STEPS}"
         )
     for n in range(count):
         yield f"{low + n * step:.9g} {unit.symbol}"

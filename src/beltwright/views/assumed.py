@@ -12,15 +12,16 @@ def assumed_lines(assumed: Iterable[Assumption], units: Units) -> Iterator[tuple
     """Names with their values, and why; those that have the same reason in one line."""
     by_reason: dict[str, list[str]] = {}
     for each in assumed:
-        value = f"{_capital(name_of(each.key))}: {in_units(each.quantity, units)}"
+        value = f"{capital(name_of(each.key))}: {in_units(each.quantity, units)}"
         by_reason.setdefault(each.why, []).append(value)
     for why, values in by_reason.items():
         yield "; ".join(values), _sentence(why)
 
 
 def _sentence(words: str) -> str:
-    return f"{_capital(words.rstrip('.'))}."
+    return f"{capital(words.rstrip('.'))}."
 
 
-def _capital(words: str) -> str:
+def capital(words: str) -> str:
+    """Words as they begin a line."""
     return words[:1].upper() + words[1:]

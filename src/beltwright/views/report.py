@@ -10,7 +10,7 @@ from rich.text import Text
 from beltwright.review.finding import WORST_FIRST, Finding, Verdict
 from beltwright.review.review import Review
 from beltwright.review.spread import MOST_MEASUREMENTS
-from beltwright.views.assumed import assumed_lines
+from beltwright.views.assumed import assumed_lines, capital
 from beltwright.views.money_line import money_line
 from beltwright.views.same_words import same_words
 from beltwright.views.verdict_text import MARKS, STYLES
@@ -145,7 +145,7 @@ def _measure_next(review: Review, width: int) -> Iterator[Text]:
         return
     yield from _heading("Measure this next", width)
     for number, each in enumerate(review.measure_next[:MOST_MEASUREMENTS], 1):
-        yield from _hanging(f"{number}. {each.what}: {each.how}", width, INDENT)
+        yield from _hanging(f"{number}. {capital(each.what)}: {each.how}", width, INDENT)
         titles = (f.title for f in review.findings if f.id in each.settles)
         yield from _hanging(f"would settle: {'; '.join(titles)}", width, INDENT + 3, "dim")
 

@@ -10,7 +10,7 @@ from rich.text import Text
 from beltwright.review.finding import Explained, Finding, Verdict
 from beltwright.review.names.naming import name_of
 from beltwright.review.review import Review
-from beltwright.views.assumed import assumed_lines
+from beltwright.views.assumed import assumed_lines, capital
 from beltwright.views.verdict_text import MARKS, STYLES
 
 NO_SUCH_FINDING = 2
@@ -56,7 +56,7 @@ def _parts(review: Review, finding: Finding) -> list[tuple[str, str]]:
         ("source", finding.source),
         ("leaves out", finding.leaves_out),
         ("assumed", "\n".join(f"{values}. {why}" for values, why in lines)),
-        ("from", "\n".join(name_of(key) for key in finding.inputs)),
+        ("from", "\n".join(capital(name_of(key)) for key in finding.inputs)),
     ]
 
 

@@ -13,8 +13,9 @@ from starlette.templating import Jinja2Templates
 
 from beltwright.drawing.svg import stylesheet
 from beltwright.quantity import Units
-from beltwright.review.names.naming import name_of
+from beltwright.review.names.naming import choice_name, name_of
 from beltwright.review.spread import MOST_MEASUREMENTS
+from beltwright.views.assumed import capital
 from beltwright.web.desk import Desk, desk_of
 from beltwright.web.door import Door
 from beltwright.web.forms.place_forms import forms_for
@@ -37,9 +38,11 @@ def _today() -> str:
 
 templates = Jinja2Templates(Path(__file__).parent / "templates")
 templates.env.globals.update(
+    choice_name=choice_name,
     most_measurements=MOST_MEASUREMENTS,
     name_of=name_of,
     range_bar=range_bar,
+    sentence=capital,
     sketch_words=SKETCHES,
     today=_today,
     zip=zip,

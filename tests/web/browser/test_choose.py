@@ -46,7 +46,7 @@ def test_an_option_is_found_picked_on_the_chart_and_taken(opened: Any, leaving_o
         tab.page.get_by_role("button", name="Take the picked one").click()
     expect(tab.page.locator("#search-progress")).to_contain_text("stands in the build file")
     pulley = tomllib.loads(leaving_open.read_text())["pulley"][0]
-    assert f"outside of engine pulley: {pulley['outside']}" in taken
+    assert f"outside diameter of the engine pulley: {pulley['outside']}" in taken
 
 
 def test_nothing_left_open_says_what_to_do(opened: Any, leaving_open: Path) -> None:
@@ -61,7 +61,7 @@ def test_nothing_left_open_says_what_to_do(opened: Any, leaving_open: Path) -> N
     form.locator('[data-key="choose.vary.values"]').fill("109 mm, 114 mm")
     with tab.page.expect_response("**/edit"):
         form.get_by_role("button", name="Add").click()
-    expect(tab.page.get_by_text("outside of engine pulley")).to_be_visible()
+    expect(tab.page.get_by_text("Outside diameter of the engine pulley")).to_be_visible()
     vary = tomllib.loads(leaving_open.read_text())["choose"]["vary"]
     assert vary == [{"of": "engine pulley", "what": "outside", "values": ["109 mm", "114 mm"]}]
 
@@ -70,7 +70,7 @@ def test_a_pulley_is_left_open_by_a_press(opened: Any, leaving_open: Path, edito
     leaving_open.write_text(leaving_open.read_text().partition("[[choose.vary]]")[0])
     editor("pulley.engine pulley.outside", "114 ± 0.5 mm")
     tab = opened(CHOOSE)
-    name = "outside of engine pulley"
+    name = "Outside diameter of the engine pulley"
     tab.page.get_by_role("button", name=name).click()
     expect(tab.page.get_by_role("button", name=name)).to_have_count(0)
     vary = tomllib.loads(leaving_open.read_text())["choose"]["vary"]

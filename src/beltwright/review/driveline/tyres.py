@@ -17,7 +17,7 @@ from beltwright.review.stability.centre_of_gravity import states
 
 TURF_SPEED = "10 mph"
 TURF_WHY = (
-    "tyres of ride-on machines are made for about 10 mph and say so, or say nothing (Tire and Rim "
+    "tyres of ride-on machines are made for about that and say so, or say nothing (Tire and Rim "
     "Association yearbook, lawn and garden tyres, from memory, medium)"
 )
 NEAR = 0.05

@@ -44,6 +44,9 @@ from beltwright.review.road_words import a_degree, distance_words, warmer_by
 THIN_OIL = 10e-6
 """Thinnest oil that splash-oiled gears are left to (common practice, no source) [m²/s]."""
 
+TESTED_AT = (ZERO_CELSIUS + 40.0, ZERO_CELSIUS + 100.0)
+"""Where the thickness of an oil is told [K]: ISO 3448 and its data sheets."""
+
 BREATHES = 100.0
 """Pressure that nobody feels and no seal minds [Pa] (assumed)."""
 
@@ -214,6 +217,7 @@ def _thickness(case: Case) -> Draft:
     at_work = kinematic_viscosity(box.oil, np.minimum(hot, 450.0))
     cold = float(kinematic_viscosity(box.oil, np.array([ZERO_CELSIUS]))[0]) * 1e6
     thin = falls_short(at_work, THIN_OIL, 0.0)
+    warmth = partial(case.units.show, kind=Kind.TEMPERATURE)
     return Draft(
         holds=at_work >= THIN_OIL,
         worst=Verdict.MARGINAL,
@@ -223,7 +227,7 @@ def _thickness(case: Case) -> Draft:
         remedy="Bring the heat down first; then ask for a thicker grade." if thin else "",
         formula="lg lg (ν + 0.7) = A − B lg T",
         working=f"A = {box.oil.a:.3f}, B = {box.oil.b:.3f} from {grade.at_40 * 1e6:.0f} cSt at "
-        f"40 °C and {grade.at_100 * 1e6:.1f} cSt at 100 °C",
+        f"{warmth(TESTED_AT[0])} and {grade.at_100 * 1e6:.1f} cSt at {warmth(TESTED_AT[1])}",
         source=f"ASTM D341; {grade.source} ({grade.status}); 10 cSt (mm²/s) as the least is common "
         "practice, no source",
         leaves_out="old, watery or mixed oil",

@@ -58,7 +58,6 @@ MACHINE = {
     "wheels.roll_out": "distance rolled in one turn of a driven wheel",
     "wheels.tyre_speed": "speed that the tyres are made for",
     "wheels.front_pivot_height": "height of the front axle's pivot above ground",
-    "wheels.tyre_speed": "speed that the tyres are made for",
     "wheels.efficiency": "power that the axle passes on",
     "wheels.rolling_share": "radius that a loaded tyre rolls on over its free radius",
     "steering": "steering",

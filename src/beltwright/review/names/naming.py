@@ -23,6 +23,19 @@ NAMES: Mapping[str, str] = {
 """By dotted key; * stands for what the builder calls a row, and {} for where that goes. {number}
 is the last of them as "2" where the row has only a number, and as “seat” where it has a name."""
 
+_CHOSEN = {
+    "outside": "outside diameter",
+    "pitch": "pitch diameter",
+    "length": "printed length",
+    "at": "place",
+    "slot": "place in its slot",
+    "rear": "size",
+    "front": "size",
+    "driver teeth": "teeth of the driving sprocket",
+    "driven teeth": "teeth of the driven sprocket",
+}
+"""Values that may vary, in more words than their keys."""
+
 
 def name_of(key: str) -> str:
     """A value in words: 'pulley.engine pulley.outside' -> 'outside diameter of the engine pulley'.
@@ -30,6 +43,11 @@ def name_of(key: str) -> str:
     What the list lacks is named by its key, plainly.
     """
     return known_name(key) or key.replace("_", " ").replace(".", " ")
+
+
+def choice_name(of: str, what: str) -> str:
+    """What may be chosen differently, in words: 'outside diameter of the engine pulley'."""
+    return f"{_CHOSEN.get(what, what)} of the {of}"
 
 
 def known_name(key: str) -> str:
