@@ -66,7 +66,7 @@ def test_grooves_out_of_line_are_told_from_how_far_left_they_run() -> None:
     assert "across = " in asked.remedy
     told = found(text(all="-100 mm", blower_pulley="-95 mm"))["belt.blower belt.fleet"]
     assert "5 mm further left" in told.meaning
-    assert "Bring to the right" in told.remedy
+    assert "Bring the blower pulley to the right by" in told.remedy
     level = found(text(all="-100 mm"))["belt.blower belt.fleet"]
     assert level.verdict is Verdict.SOUND
 

@@ -150,10 +150,10 @@ def _fleet_remedy(angle: Array, level: str) -> str:
 
 
 _STEPS = {
-    ("upright", True): ("higher", "Lower"),
-    ("upright", False): ("lower", "Raise"),
-    ("cross", True): ("further left", "Bring to the right"),
-    ("cross", False): ("further right", "Bring to the left"),
+    ("upright", True): ("higher", "Lower the {}"),
+    ("upright", False): ("lower", "Raise the {}"),
+    ("cross", True): ("further left", "Bring the {} to the right"),
+    ("cross", False): ("further right", "Bring the {} to the left"),
 }
 """How a wheel stands that is ahead along its shaft or behind, and what brings it in line."""
 
@@ -188,7 +188,7 @@ def _fleet(case: Case, belt: Belt) -> Draft:
         else "All stand in line, as far as they are measured.",
         remedy=_fleet_remedy(
             angles[worst],
-            f"{move} the {second.name} by {show(abs(rise))}, with washers or by turning its hub "
+            f"{move.format(second.name)} by {show(abs(rise))}, with washers or by turning its hub "
             "over.",
         ),
         formula="tan(angle) = step between the grooves / span",

@@ -75,6 +75,7 @@ def _near(case: Case, linkage: Linkage, near: NearestDrive) -> Draft:
     return Draft(
         kind=Kind.LENGTH,
         value=near.gap,
+        below_zero="overlap of",
         at_least=ROOM,
         near=0.0,
         worst=Verdict.STOP if gap <= 0.0 else Verdict.MARGINAL,

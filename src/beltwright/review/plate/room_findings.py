@@ -59,6 +59,7 @@ def _room(case: Case, plate: Plate, belt: Belt) -> Draft:
     return Draft(
         kind=Kind.LENGTH,
         value=gap,
+        below_zero="overlap of",
         at_least=wanted,
         worst=Verdict.STOP if nominal(gap) <= 0.0 else Verdict.MARGINAL,
         stops=np.atleast_1d(gap <= 0.0),
