@@ -44,7 +44,7 @@ WATCH = """() => {
       moves.push(performance.now() - from);
       globalThis.shown?.();
     });
-  }).observe(document.getElementById("scene"), { childList: true });
+  }).observe(document.getElementById("scene"), { childList: true, subtree: true });
 }"""
 
 DRAWN = """before => moves.length > before || new Promise(done => {

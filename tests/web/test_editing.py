@@ -9,6 +9,7 @@ import pytest
 from starlette.testclient import TestClient
 
 from beltwright.review.spread import MOST_MEASUREMENTS
+from beltwright.views.assumed import capital
 from beltwright.web.door import TOKEN_HEADER
 from beltwright.web.open_build import OpenBuild
 
@@ -87,7 +88,7 @@ def test_what_the_last_change_did_is_told_whoever_made_it(tab: Any, folder: Path
 
 
 def test_a_builder_is_told_a_few_things_to_measure_and_no_more(tab: Any) -> None:
-    wanted = [one["what"] for one in tab.get("/builds/orchard")["measure_next"]]
+    wanted = [capital(one["what"]) for one in tab.get("/builds/orchard")["measure_next"]]
     shown = tab.client.get("/b/orchard/check").text
     assert len(wanted) > MOST_MEASUREMENTS
     assert [what for what in wanted if f"<b>{what}</b>" in shown] == wanted[:MOST_MEASUREMENTS]
@@ -111,6 +112,25 @@ def test_a_trial_saves_nothing_and_agrees_with_the_edit(tab: Any, folder: Path) 
         # solvers go on until every sample has settled, which refines the nominal value too
         settled = _finding(saved, id_)["value"]
         assert after["value"] in (settled, pytest.approx(settled or 0.0, rel=1e-6))
+
+
+def test_while_the_hand_moves_only_the_run_is_judged_and_what_moves_is_drawn(tab: Any) -> None:
+    shown = tab.get("/builds/orchard")
+    edit = {"key": "idler.guide idler.at.0", "text": "450 mm"}
+    body = {"version": shown["version"], "edits": [edit]}
+    resting = tab.post("/builds/orchard/try", body)
+    moving = tab.post("/builds/orchard/try", body | {"moving": True})
+    assert resting["groups"] == {}
+    assert moving["scene"] == ""
+    moving["groups"].pop("balloons", None)  # the other findings have theirs where they were
+    assert {"pulleys", "driving"} <= moving["groups"].keys()
+    for element in moving["groups"].values():
+        assert element in resting["scene"]
+    topics = {row["topic"] for row in moving["changes"]}
+    assert topics == {"Belt", "Clearance"}
+    assert topics < {row["topic"] for row in resting["changes"]}
+    of_the_run = [row for row in resting["changes"] if row["topic"] in topics]
+    assert moving["changes"] == of_the_run
 
 
 @pytest.mark.parametrize("address", ["try", "edit"])

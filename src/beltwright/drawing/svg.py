@@ -31,13 +31,28 @@ def svg(page: Page, prefix: str = "", styled: bool = True, machine: View | None 
     machine instead, x to the right and y downwards from its origin, so that a place pointed
     at is a place of the machine.
     """
-    writer = _Writer(page.height, prefix)
-    body = "\n".join(writer.write(page.ink))
+    return svg_round(page, svg_pieces(page.ink, page.height, prefix), prefix, styled, machine)
+
+
+def svg_pieces(ink: Iterable[Ink], height: float, prefix: str = "") -> str:
+    """Ink on a page of some height [mm] as SVG elements."""
+    return "\n".join(_Writer(height, prefix).write(ink))
+
+
+def svg_round(
+    page: Page,
+    elements: str,
+    prefix: str = "",
+    styled: bool = True,
+    machine: View | None = None,
+) -> str:
+    """The document of a page round its elements, which are written already."""
+    body = elements
     box = f"0 0 {_number(page.width)} {_number(page.height)}"
     if machine is not None:
         box, transform = _machine_frame(page, machine)
         body = f'<g transform="{transform}">\n{body}\n</g>'
-    name, description = writer.new_id("title"), writer.new_id("description")
+    name, description = (_id(prefix, each) for each in ("title", "description"))
     style = f"<style>{stylesheet()}</style>\n" if styled else ""
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" class="drawing" '
@@ -117,7 +132,7 @@ class _Writer:
 
     def new_id(self, name: str) -> str:
         """A valid id for a name; a name given twice is an error."""
-        made = self.prefix + _NOT_ID.sub("-", name)
+        made = _id(self.prefix, name)
         if made in self.taken:
             raise ValueError(f"two shapes of one drawing are both named {name!r}")
         self.taken.add(made)
@@ -208,6 +223,10 @@ class _Writer:
 
     def _point(self, point: Point) -> tuple[str, str]:
         return _number(point[0]), _number(self.height - point[1])
+
+
+def _id(prefix: str, name: str) -> str:
+    return prefix + _NOT_ID.sub("-", name)
 
 
 def _number(value: float) -> str:

@@ -159,7 +159,7 @@ def _scene(layout: DrawnLayout, beneath: Sequence[Shape]) -> Scene:
     ink = [shape.inked(view, FINE_PEN) for shape in drawn]
     (x0, y0), (x1, y1) = bounds(ink)
     occupied = Occupied(((x0 - _ROOM, y0 - _ROOM), (x1 + _ROOM, y1 + _ROOM)), ink)
-    names, _ = layout_names(layout, view, occupied)
+    names, _ = layout_names(layout, view, lambda: occupied)
     return Scene(
         (*drawn, *names),
         TITLE,

@@ -6,9 +6,9 @@ from beltwright.build.model import Build
 from beltwright.physics.arrays import Array
 from beltwright.review.case import Case
 from beltwright.review.review import Review
-from beltwright.views.layout.belt_layout import belt_layout_svg
 from beltwright.views.layout.gathering import SEEN_FROM
 from beltwright.views.layout.planes import LayoutView, layout_views
+from beltwright.views.layout.screen_layout import screen_layout
 from beltwright.web.refusal import CannotRead, NotThere, as_problems
 from beltwright.web.standing import Standing
 
@@ -44,8 +44,8 @@ def _places(build: Build, review: Review, idler: str) -> dict[str, Any]:
         ],
         "best": None if found.best is None else [value * MM for value in found.best],
         "forgives": found.forgives * MM,
-        "scene": belt_layout_svg(
-            case, review, underneath=[idler_map_shapes(found, review.units)], look=look
+        "scene": screen_layout(
+            case, review, look=look, underneath=[idler_map_shapes(found, review.units)]
         ).svg,
     }
 

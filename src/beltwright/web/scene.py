@@ -10,13 +10,9 @@ from beltwright.drawing.svg import svg
 from beltwright.review.case import Case, NotKnownError
 from beltwright.review.review import SAMPLES, Review
 from beltwright.views.charts.gathered import charts
-from beltwright.views.layout.belt_layout import (
-    ScreenLayout,
-    belt_layout_pages,
-    belt_layout_svg,
-)
 from beltwright.views.layout.gathering import SEEN_FROM
 from beltwright.views.layout.planes import layout_views, view_named
+from beltwright.views.layout.screen_layout import ScreenLayout, screen_layout
 from beltwright.web.chart_columns import chart_columns
 from beltwright.web.refusal import CannotRead, NotThere, as_problems
 from beltwright.web.screen import Screen
@@ -39,19 +35,25 @@ def scene(standing: Standing, screen: Screen) -> dict[str, Any]:
     }
 
 
-def trial_scene(standing: Standing, case: Case, review: Review, screen: Screen) -> str:
+def trial_scene(
+    standing: Standing, case: Case, review: Review, screen: Screen, moving: bool
+) -> dict[str, Any]:
     """The belt layout of a build that is only tried, in the view that the screen shows.
 
-    Its scale and the places of names are those of the build as it stands.
+    Its scale and the places of names are those of the build as it stands. While the hand is moving
+    there are only the groups of the drawing that differ from it, by id, in place of the whole.
     """
-    return _layout(case, review, screen, _standing_layout(standing, screen)).svg
+    stands = _standing_layout(standing, screen)
+    tried = _layout(case, review, screen, stands)
+    groups = tried.since(stands) if moving else None
+    return {"scene": tried.svg, "groups": {}} if groups is None else {"scene": "", "groups": groups}
 
 
 def _standing_layout(standing: Standing, screen: Screen) -> ScreenLayout:
     """The belt layout of the build as it stands; an empty one where it can't be read."""
     build, review = standing.build, standing.review
     if build is None or review is None:
-        return ScreenLayout("", None, {})
+        return ScreenLayout()
     return standing.once(("layout", screen), lambda: _layout(Case(build), review, screen))
 
 
@@ -59,11 +61,13 @@ def _layout(
     case: Case, review: Review, screen: Screen, like: ScreenLayout | None = None
 ) -> ScreenLayout:
     look = view_named(layout_views(case), screen.view)
-    return belt_layout_svg(case, review, screen.width, look=look, like=like)
+    return screen_layout(case, review, screen.width, look, like=like)
 
 
 def drawing(standing: Standing) -> str:
     """The belt layout as a sheet that stands alone."""
+    from beltwright.views.layout.belt_layout import belt_layout_pages
+
     build, review = _usable(standing), standing.review
     assert review is not None
     pages = belt_layout_pages(Case(build), review, date.today().isoformat())

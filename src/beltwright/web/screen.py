@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from starlette.requests import HTTPConnection
 
-from beltwright.views.layout.belt_layout import SCREEN_WIDTH
+from beltwright.views.layout.screen_layout import SCREEN_WIDTH
 
 COOKIE = "beltwright-screen"
 VIEW_COOKIE = "beltwright-view"

@@ -65,7 +65,7 @@ def tried(
     return {
         "name": build.name,
         "version": seen,
-        "scene": trial_scene(standing, case, review, screen),
+        **trial_scene(standing, case, review, screen, moving),
         "changes": changes(before, review),
     }
 

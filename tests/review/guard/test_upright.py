@@ -15,9 +15,9 @@ from beltwright.review.guard.gaps import guard_gap
 from beltwright.review.review import review
 from beltwright.sheets.guard_sheet import guard_sheets
 from beltwright.views.guard_drawing import bent_scene
-from beltwright.views.layout.belt_layout import belt_layout_svg
 from beltwright.views.layout.drawn_belt import pitch_line
 from beltwright.views.layout.planes import layout_views
+from beltwright.views.layout.screen_layout import screen_layout
 
 ROOT = Path(__file__).parents[3]
 SWEEPER = (ROOT / "examples" / "path-sweeper" / "build.toml").read_text(encoding="utf-8")
@@ -82,7 +82,7 @@ def test_what_stands_beside_it_is_not_said_to_stand_in_its_way(case: Case) -> No
 def test_it_is_drawn_from_the_right_with_its_balloons_and_nowhere_else(case: Case) -> None:
     found = review(case.build, 0)
     for look in layout_views(case):
-        root = ElementTree.fromstring(belt_layout_svg(case, found, look=look).svg)
+        root = ElementTree.fromstring(screen_layout(case, found, look=look).svg)
         keys = {e.get("data-key") for e in root.iter()}
         shown = {str(e.get("data-finding")) for e in root.iter()}
         from_the_right = look.name == "right"

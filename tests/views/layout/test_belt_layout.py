@@ -20,9 +20,10 @@ from beltwright.review.belt.layout import belt_run
 from beltwright.review.case import Case
 from beltwright.review.finding import Verdict
 from beltwright.review.review import Review, review
-from beltwright.views.layout.belt_layout import belt_layout_pages, belt_layout_svg
+from beltwright.views.layout.belt_layout import belt_layout_pages
 from beltwright.views.layout.drawn_layout import DrawnLayout
 from beltwright.views.layout.gathering import SEEN_FROM, drawn_layouts
+from beltwright.views.layout.screen_layout import screen_layout
 
 EXAMPLES = Path(__file__).parents[3] / "examples"
 SVG = "{http://www.w3.org/2000/svg}"
@@ -129,7 +130,7 @@ def test_a_belt_that_cannot_run_leaves_its_wheels_on_the_drawing() -> None:
 
 def test_a_build_without_belts_draws_nothing(found: Review, hauler: Build) -> None:
     bare = hauler.model_copy(update={"belt": ()})
-    assert belt_layout_svg(Case(bare), found).svg == ""
+    assert screen_layout(Case(bare), found).svg == ""
     assert belt_layout_pages(Case(bare), found, "2031-05-04") == []
 
 
@@ -147,7 +148,7 @@ def test_a_sheet_holds_its_drawing(name: str, paper: Paper) -> None:
 
 
 def screen(build: Build, result: Review) -> ElementTree.Element:
-    return ElementTree.fromstring(belt_layout_svg(Case(build), result).svg)
+    return ElementTree.fromstring(screen_layout(Case(build), result).svg)
 
 
 def test_the_screen_names_its_groups_once(hauler: Build, found: Review) -> None:
@@ -192,7 +193,7 @@ def test_every_open_finding_with_a_place_has_its_balloon(hauler: Build, found: R
 
 
 def test_the_same_build_gives_the_same_drawing(hauler: Build, found: Review) -> None:
-    assert belt_layout_svg(Case(hauler), found).svg == belt_layout_svg(Case(hauler), found).svg
+    assert screen_layout(Case(hauler), found).svg == screen_layout(Case(hauler), found).svg
 
 
 def test_turning_is_written_as_the_drawing_shows_it() -> None:

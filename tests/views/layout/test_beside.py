@@ -10,10 +10,10 @@ from beltwright.drawing.line_kinds import LineKind
 from beltwright.drawing.shapes import Circle, Line, Polygon
 from beltwright.review.case import Case
 from beltwright.review.review import Review, review
-from beltwright.views.layout.belt_layout import belt_layout_svg
 from beltwright.views.layout.beside import ROUND
 from beltwright.views.layout.drawn_layout import DrawnLayout
 from beltwright.views.layout.gathering import drawn_layouts
+from beltwright.views.layout.screen_layout import screen_layout
 from beltwright.views.layout.shapes import plate_shape, rod_shape
 
 EXAMPLES = Path(__file__).parents[3] / "examples"
@@ -120,7 +120,7 @@ def hauler() -> tuple[Case, Review]:
 
 
 def test_the_screen_names_them_and_lets_a_plate_be_moved(hauler: tuple[Case, Review]) -> None:
-    root = ElementTree.fromstring(belt_layout_svg(*hauler).svg)
+    root = ElementTree.fromstring(screen_layout(*hauler).svg)
     keys = {element.get("data-key") for element in root.iter()}
     assert {"plate.clutch arm bracket", "linkage.shift rod", "linkage.brake rod"} <= keys
     drags = {element.get("data-drag") for element in root.iter()}

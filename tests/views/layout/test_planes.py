@@ -9,9 +9,9 @@ from beltwright.build.reading import read_build, read_text
 from beltwright.review.case import Case
 from beltwright.review.finding import Verdict
 from beltwright.review.review import review
-from beltwright.views.layout.belt_layout import belt_layout_svg
 from beltwright.views.layout.gathering import drawn_layout
 from beltwright.views.layout.planes import layout_views
+from beltwright.views.layout.screen_layout import screen_layout
 
 EXAMPLES = Path(__file__).parents[3] / "examples"
 SWEEPER = (EXAMPLES / "path-sweeper" / "build.toml").read_text(encoding="utf-8")
@@ -43,7 +43,7 @@ def test_a_view_shows_its_own_belts_things_and_balloons(three_belts: Case) -> No
     wanted = {f.id for f in found.findings if f.place and f.verdict is not Verdict.SOUND}
     seen: set[str] = set()
     for view in layout_views(three_belts):
-        root = ElementTree.fromstring(belt_layout_svg(three_belts, found, look=view).svg)
+        root = ElementTree.fromstring(screen_layout(three_belts, found, look=view).svg)
         names = {e.get("data-name") for e in root.iter() if e.get("data-drag")}
         wheels = {wheel.name for layout in view.layouts for wheel in layout.wheels}
         assert wheels - names == {n for n in wheels if n.endswith(("clutch idler", "blower idler"))}
@@ -59,7 +59,7 @@ def test_a_view_shows_its_own_belts_things_and_balloons(three_belts: Case) -> No
 def test_from_the_side_heights_are_drawn_out_and_balloons_stand_at_them(three_belts: Case) -> None:
     found = review(three_belts.build, 0)
     (view,) = (view for view in layout_views(three_belts) if view.name == "right")
-    root = ElementTree.fromstring(belt_layout_svg(three_belts, found, look=view).svg)
+    root = ElementTree.fromstring(screen_layout(three_belts, found, look=view).svg)
     drags = {e.get("data-drag") for e in root.iter() if e.get("data-drag")}
     assert "shaft.blower.at.0 shaft.blower.at.1" in drags
     assert " obstacle.left frame rail.to_height" in drags

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from itertools import islice
 from math import atan2, copysign, cos, pi, radians, sin
 from types import MappingProxyType
@@ -37,21 +37,26 @@ Places = Mapping[str, int]
 
 
 def layout_names(
-    layout: DrawnLayout, view: View, occupied: Occupied, held: Places = MappingProxyType({})
+    layout: DrawnLayout,
+    view: View,
+    occupied: Callable[[], Occupied],
+    held: Places = MappingProxyType({}),
 ) -> tuple[list[Shape], Places]:
     """Narrow gaps, names of parts in the way, wheels and guards, tight and slack; their places.
 
     A name whose place is `held` stays there, so that names do not hop about while something
-    moves; the others go where they cover least.
+    moves; the others go where they cover least of what is `occupied`, which is asked for them.
     """
     choices = _choices(layout, view)
     places = {what: held[what] for what in choices if what in held}
     names = {what: next(islice(choices[what], place, None)) for what, place in places.items()}
-    if len(names) < len(choices):
-        occupied.add(name.inked(view, FINE_PEN) for name in names.values())
-    for what in [what for what in choices if what not in names]:
+    free = [what for what in choices if what not in names]
+    if free:
+        taken = occupied()
+        taken.add(name.inked(view, FINE_PEN) for name in names.values())
+    for what in free:
         candidates = list(choices[what])
-        names[what] = freest(candidates, view, FINE_PEN, occupied)
+        names[what] = freest(candidates, view, FINE_PEN, taken)
         places[what] = candidates.index(names[what])
     return [names[what] for what in choices], places
 

@@ -42,7 +42,7 @@ JOINT_RADIUS = 0.004
 _COILS = 9
 
 
-def layout_shapes(layout: DrawnLayout) -> list[Shape]:
+def layout_shapes(layout: DrawnLayout) -> list[Together]:
     """The drive from the bottom up, without any lettering."""
     return [
         Together([part_shape(part) for part in layout.parts], id="obstacles"),

@@ -5,7 +5,7 @@ import { showLive, clearLive } from "./changes.js";
 import { readLength, snapped, writeLength } from "./lengths.js";
 import { complain, say } from "./notice.js";
 import { valueAt } from "./values.js";
-import { drawing, hold, showScene } from "./view.js";
+import { drawing, hold, showGroups, showScene } from "./view.js";
 import { saysSo } from "./working.js";
 
 // The keys of both its places; a thing that moves up and down alone has none for the first.
@@ -93,16 +93,17 @@ export class Moving {
     try {
       const tried = await saysSo(tryOut(edits, moving));
       if (this.over || (!moving && here !== this.at)) return;
-      this.show(tried.scene, here);
+      this.show(tried, here);
       showLive(`${this.name} at ${edits.map((edit) => edit.text).join(", ")}`, tried.changes);
     } catch (refused) {
       say(refused.sentence ?? String(refused), true);
     }
   }
 
-  show(scene, at) {
+  show(tried, at) {
     const focused = this.byKeys && document.activeElement?.dataset?.drag === this.drag;
-    showScene(scene);
+    if (tried.scene) showScene(tried.scene);
+    else showGroups(tried.groups);
     this.drawn = at;
     if (this.at !== at) this.follow();
     if (focused) this.focus();

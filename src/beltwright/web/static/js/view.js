@@ -5,6 +5,7 @@ export const drawing = () => document.querySelector("#scene > svg");
 
 const CLOSEST = 24;
 let own = null;
+const standing = new Map(); // groups of the scene as they were before others came in their place
 
 const tell = (what) => drawing().dispatchEvent(new CustomEvent(what, { bubbles: true }));
 
@@ -13,9 +14,27 @@ const tell = (what) => drawing().dispatchEvent(new CustomEvent(what, { bubbles: 
 export function showScene(text) {
   const scene = document.getElementById("scene");
   if (text) scene.innerHTML = text;
+  standing.clear();
   if (!drawing()) return;
   ready();
   if (!own) tell("seen");
+}
+
+// Puts other groups into the scene, by id; those that were put in before and are not named now are
+// again as they stood.
+export function showGroups(groups) {
+  for (const id of new Set([...standing.keys(), ...Object.keys(groups)])) {
+    const group = drawing().querySelector(`#${id}`);
+    if (!standing.has(id)) standing.set(id, withoutMoves(group));
+    group.outerHTML = groups[id] ?? standing.get(id);
+  }
+  tell("drawn");
+}
+
+function withoutMoves(group) {
+  const copy = group.cloneNode(true);
+  for (const thing of copy.querySelectorAll("[data-drag]")) thing.removeAttribute("transform");
+  return copy.outerHTML;
 }
 
 function ready() {
