@@ -90,7 +90,7 @@ def _belt_ratio(case: Case, belt: Belt, driver: Pulley, driven: Pulley) -> Array
         "belt.creep",
         "1 % ± 1 %",
         Kind.RATIO,
-        "creep of a loaded V-belt (common practice)",
+        "a loaded V-belt creeps by up to 2 % (common practice)",
     )
     return belt_ratio(pitch_diameter(case, driver, belt), pitch_diameter(case, driven, belt), creep)
 

@@ -33,7 +33,7 @@ class Ground:
             f"ground.{self.name}.grip",
             _range(self.row.grip_low, self.row.grip_usual, self.row.grip_high),
             Kind.RATIO,
-            f"grip on {self.name}: {self.row.grip_source} ({self.row.grip_status})",
+            f"{self.row.grip_source} ({self.row.grip_status})",
         )
 
     @property
@@ -44,7 +44,7 @@ class Ground:
             f"ground.{self.name}.rolling",
             _range(self.row.rolling_low, self.row.rolling_usual, self.row.rolling_high),
             Kind.RATIO,
-            f"rolling drag on {self.name}: {self.row.rolling_source} ({self.row.rolling_status})",
+            f"{self.row.rolling_source} ({self.row.rolling_status})",
         )
 
     def _tried(self, what: Literal["grip", "rolling"]) -> Share | None:

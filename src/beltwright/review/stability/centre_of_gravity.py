@@ -184,7 +184,7 @@ def driver(case: Case) -> Balance:
     assert seated is not None
     x, y, z = (case.si(place) for place in seated.hip)
     why = (
-        "a seated body's centre of mass lies about 0.12 m ahead of and 0.18 m above the hip "
+        "a seated body's centre of mass lies about 120 mm ahead of and 180 mm above the hip "
         "(segment tables after D. A. Winter, Biomechanics and Motor Control of Human Movement, "
         "from memory)"
     )

@@ -15,6 +15,7 @@ from beltwright.build.plate import Plate, PlateHole
 from beltwright.build.shop import Choose, Part, Vary
 from beltwright.quantity import read_quantity
 from beltwright.review.measuring import how_for
+from beltwright.web.forms.labels import in_words, label_of
 from beltwright.web.forms.sketch import sketch_for
 from beltwright.web.forms.typed_text import as_typed
 
@@ -82,7 +83,7 @@ def _tables_of(model: type[BaseModel], values: Data, before: str) -> Iterator[Da
         if _is_list(field.annotation):
             yield _rows(inner, values.get(name) or [], key, name)
         else:
-            yield _group(inner, values.get(name), key, _words(name))
+            yield _group(inner, values.get(name), key, in_words(name))
 
 
 def _rows(model: type[BaseModel], rows: list[Any], key: str, name: str) -> Data:
@@ -91,7 +92,7 @@ def _rows(model: type[BaseModel], rows: list[Any], key: str, name: str) -> Data:
     return {
         "model": model,
         "key": key,
-        "title": _words(name),
+        "title": in_words(name),
         "about": _about(model),
         "rows": [_group(model, row, f"{key}.{label}", _row_title(label)) for label, row in named],
         "blank": {**_blank(model, key), "row": True},
@@ -124,20 +125,20 @@ def _blank(model: type[BaseModel], key: str) -> Data:
 def fields_of(model: type[BaseModel], values: Data, before: str) -> list[Data]:
     """The values of a table, the tables inside it left out."""
     return [
-        _field(name, field, values.get(name), f"{before}{name}")
+        _field(label_of(model, name), name, field, values.get(name), f"{before}{name}")
         for name, field in _named(model)
         if _model_in(field.annotation) is None
     ]
 
 
-def _field(name: str, field: FieldInfo, value: Any, key: str) -> Data:
+def _field(label: str, name: str, field: FieldInfo, value: Any, key: str) -> Data:
     """One value: what it is called, what stands there, how it is typed and how it is measured."""
     reads, annotation = _reads(field), _bare(field.annotation)
     points = _point_reads(annotation)
     data: Data = {
         "key": key,
         "name": name,
-        "label": _words(name),
+        "label": label,
         "about": field.description or "",
         "needed": field.is_required(),
         "default": _default(field),
@@ -250,8 +251,3 @@ def _about(model: type[BaseModel]) -> str:
 
 def _row_title(label: str) -> str:
     return f"Number {int(label) + 1}" if label.isdigit() else label
-
-
-def _words(name: str) -> str:
-    words = name.replace("_", " ")
-    return words[0].upper() + words[1:]
