@@ -2,6 +2,7 @@
 
 from itertools import combinations, pairwise
 from math import pi
+from typing import get_args
 
 import pytest
 from hypothesis import given
@@ -14,7 +15,7 @@ from beltwright.drawing.ink import Area, Group, Letters, Stroke
 from beltwright.drawing.line_kinds import FINE_PEN
 from beltwright.drawing.path import Straight
 from beltwright.drawing.spacing import spread_apart
-from beltwright.drawing.verdict_mark import VERDICTS, Verdict
+from beltwright.drawing.verdict_mark import Verdict
 from beltwright.drawing.view import Forward, View
 
 VIEW = View(0.1, (50.0, 50.0))
@@ -89,7 +90,7 @@ def test_fractions_are_set_in_dimensions() -> None:
 
 
 def test_each_verdict_has_a_shape_of_its_own() -> None:
-    shapes = [_mark_shape(verdict) for verdict in VERDICTS]
+    shapes = [_mark_shape(verdict) for verdict in get_args(Verdict)]
     assert all(shapes.count(shape) == 1 for shape in shapes)
 
 

@@ -3,8 +3,6 @@
 Sources
 -------
 Wong: J. Y. Wong, Theory of Ground Vehicles, 3rd ed., Wiley 2001, chapter 3 (formulas from memory).
-D497: ASABE D497, Agricultural Machinery Management Data, clause 3 (formula from memory, high
-    confidence; mobility numbers from memory, medium).
 Marks: Marks' Standard Handbook for Mechanical Engineers, rolling resistance after Moyer; and
     J. Carvill, Mechanical Engineer's Data Handbook (both seen in print).
 ISO 2533: Standard Atmosphere, 1975.
@@ -21,12 +19,6 @@ from beltwright.physics.motion.chassis import Chassis
 from beltwright.physics.motion.climb import climb_before_lift, climb_by_grip, climb_by_power
 from beltwright.physics.motion.clutch_start import clutch_start
 from beltwright.physics.motion.run_up import run_up
-from beltwright.physics.motion.soft_ground import (
-    gross_traction_ratio,
-    mobility_number,
-    motion_resistance_ratio,
-    net_traction_ratio,
-)
 from beltwright.physics.motion.top_speed import (
     AIR_DENSITY,
     EngineRange,
@@ -109,29 +101,6 @@ def test_climb_by_power_by_root_finding() -> None:
         xtol=1e-14,
     )
     assert climb_by_power(weight, 1300.0, 0.06, 200.0) == pytest.approx(root, abs=1e-12)
-
-
-@pytest.mark.parametrize(
-    ("ratio", "printed"),
-    [
-        (gross_traction_ratio(55.0, 0.10), 0.5024),  # D497, Bn 55 (firm soil), slip 10 %
-        (motion_resistance_ratio(55.0, 0.10), 0.0649),  # D497, the same
-        (net_traction_ratio(55.0, 0.10), 0.4375),  # D497, the same
-        # D497 written out by hand for a tilled soil, Bn 40, slip 20 %
-        (gross_traction_ratio(40.0, 0.20), 0.88 * (1 - np.exp(-4)) * (1 - np.exp(-1.5)) + 0.04),
-        (motion_resistance_ratio(20.0), 1.0 / 20.0 + 0.04),  # D497, undriven wheel, soft soil
-    ],
-)
-def test_traction_on_soil(ratio: float, printed: float) -> None:
-    """D497; four printed decimals."""
-    assert ratio == pytest.approx(printed, abs=5.1e-5)
-
-
-def test_mobility_number_by_hand() -> None:
-    """D497: CI b d / W = 50, times (1 + 5·0.2)/(1 + 3·0.25)."""
-    assert mobility_number(400e3, 0.25, 1.0, 0.05, 0.25, 2000.0) == pytest.approx(
-        50.0 * 2.0 / 1.75, rel=1e-12
-    )
 
 
 @pytest.mark.parametrize(

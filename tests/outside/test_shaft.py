@@ -16,19 +16,15 @@ from scipy.integrate import quad
 from beltwright.physics.customary import INCH, POUND_FORCE
 from beltwright.physics.shaft.axle_torque import axle_torque, drive_torque, grip_torque
 from beltwright.physics.shaft.chain import (
-    breaking_factor,
     chain_speed,
     speed_swing,
     sprocket_pitch_diameter,
     working_pull,
 )
-from beltwright.physics.shaft.fit import key_bearing, key_shear, key_torque, set_screw_torque
+from beltwright.physics.shaft.fit import key_torque, set_screw_torque
 from beltwright.physics.shaft.overhung import (
     Overhang,
-    bearing_life,
     bearing_life_ratio,
-    bearing_loads,
-    combined_stress,
     deflection,
     endurance_limit,
     fatigue_factor,
@@ -47,12 +43,6 @@ def test_shaft_of_shigley_7_1() -> None:
         1.1 * INCH, 1260 * POUND_INCH, 1100 * POUND_INCH, 29.3 * KSI, 105 * KSI, 1.58, 1.39
     )
     assert factor == pytest.approx(1.62, abs=5e-3)
-
-
-def test_yield_of_shigley_7_1() -> None:
-    """The same with notches on both: σ' 18.3 kpsi, 82 / 18.3 = 4.48 (printed 4.50)."""
-    stress = combined_stress(1.1 * INCH, 1.58 * 1260 * POUND_INCH, 1.39 * 1100 * POUND_INCH)
-    assert stress / KSI == pytest.approx(18.3, abs=0.06)
 
 
 def test_endurance_limit_of_shigley_7_1() -> None:
@@ -75,13 +65,6 @@ def test_overhung_beam_by_unit_load() -> None:
     assert found.slope_at_load == pytest.approx(turned / bending)
 
 
-def test_bearing_loads_balance() -> None:
-    """Statics: forces and moments about the far bearing."""
-    loads = bearing_loads(Overhang(0.018, 0.09, 0.045), 700.0)
-    assert float(loads.near - loads.far) == pytest.approx(700.0)
-    assert float(loads.near) * 0.09 == pytest.approx(700.0 * 0.135)
-
-
 @pytest.mark.parametrize(
     ("diameter", "metric", "width", "height"),
     # ASME B17.1 (in) and DIN 6885-1 (mm)
@@ -100,13 +83,6 @@ def test_standard_keys(diameter: float, metric: bool, width: float, height: floa
     unit = 1e-3 if metric else INCH
     key = standard_key(diameter * unit, metric)
     assert (key.width / unit, key.height / unit) == pytest.approx((width, height))
-
-
-def test_key_in_shear_and_bearing() -> None:
-    """Shigley 7-7: F = T/r; τ = F/(w l), σ = F/(h l / 2), written out for 100 N·m."""
-    force = 100.0 / 0.0125
-    assert key_shear(100.0, 0.025, 0.008, 0.03) == pytest.approx(force / (0.008 * 0.03))
-    assert key_bearing(100.0, 0.025, 0.007, 0.03) == pytest.approx(force / (0.007 / 2 * 0.03))
 
 
 def test_key_of_shigley_7_6() -> None:
@@ -133,8 +109,7 @@ def test_set_screws(size: str, pounds: float) -> None:
 
 
 def test_bearing_life() -> None:
-    """ISO 281: C/P = 10 at 1000 rpm is 10⁹ turns, 16 667 h; a doubled load leaves an eighth."""
-    assert bearing_life(10.0, 1.0, 1000.0 * np.pi / 30.0) / 3600.0 == pytest.approx(1e9 / 6e4)
+    """ISO 281: a doubled load leaves an eighth."""
     assert bearing_life_ratio(2.0, 1.0) == pytest.approx(1.0 / 8.0)
 
 
@@ -175,14 +150,13 @@ def test_speed_swing(teeth: int, swing: float) -> None:
     assert speed_swing(teeth) == pytest.approx(swing, abs=6e-4)
 
 
-def test_pull_and_breaking_factor() -> None:
-    """P/v: 2 kW at 1.2 m/s pulls 1667 N; 08B then holds 10.7 times."""
+def test_pull_by_power() -> None:
+    """P/v: 2 kW at 1.2 m/s pulls 1667 N."""
     turning = 1.2 / (17 * 0.0127) * 2.0 * np.pi
     assert chain_speed(0.0127, 17, turning) == pytest.approx(1.2)
     # the chain's pull acts on a polygon whose mean circumference is 17 pitches
     pull = working_pull(2000.0 / turning, 17 * 0.0127 / np.pi)
     assert pull == pytest.approx(2000.0 / 1.2)
-    assert breaking_factor(chain_size("08B").breaking_load, pull) == pytest.approx(10.68)
 
 
 def test_overall_torque() -> None:

@@ -20,11 +20,10 @@ from scipy.integrate import quad
 from beltwright.physics.customary import INCH
 from beltwright.physics.thread.limits import metric_limits, unified_limits
 from beltwright.physics.thread.pipe import (
+    TAPER,
     TaperThread,
     iso_taper,
     npt,
-    pitch_diameter_at,
-    share_along,
     tap_drill,
 )
 from beltwright.physics.thread.share import (
@@ -268,7 +267,7 @@ def _taper(name: str) -> TaperThread:
 def test_american_taper_threads(name: str, small: float, at_hand: float, useful: float) -> None:
     male = _taper(name)
     assert male.small_pitch_diameter / INCH == pytest.approx(small, abs=1.05e-5)
-    hand = pitch_diameter_at(male, male.hand_length)
+    hand = male.small_pitch_diameter + TAPER * male.hand_length
     assert hand / INCH == pytest.approx(at_hand, abs=1.05e-5)
     assert male.useful_length / INCH == pytest.approx(useful, abs=5.1e-5)
 
@@ -286,7 +285,7 @@ def test_american_taper_threads(name: str, small: float, at_hand: float, useful:
 )
 def test_iso_taper_threads(name: str, pitch_diameter: float, minor: float) -> None:
     male = _taper(name)
-    at_gauge = float(pitch_diameter_at(male, male.hand_length)) / MM
+    at_gauge = float(male.small_pitch_diameter + TAPER * male.hand_length) / MM
     assert at_gauge == pytest.approx(pitch_diameter, abs=1.05e-3)
     assert at_gauge - float(male.depth) / MM == pytest.approx(minor, abs=1.05e-3)
 
@@ -310,20 +309,7 @@ def test_drills_for_taper_taps(name: str, low: float, high: float) -> None:
 
 def test_taper_half_angle() -> None:
     """ASME B1.20.1: 1 in 16 on diameter is 1.7899° a side."""
-    male = _taper("1/2 NPT")
-    rise = float(pitch_diameter_at(male, 1.0) - pitch_diameter_at(male, 0.0)) / 2.0
-    assert np.degrees(np.arctan(rise)) == pytest.approx(1.7899, abs=5e-5)
-
-
-def test_share_along_a_straight_bore_falls_by_the_taper() -> None:
-    """Geometry: each turn further in meets 1/16 P less of the 2 h that make a full thread."""
-    male = _taper("1/4 NPT")
-    bore = float(tap_drill(male)) + 0.4 * MM
-    entered = float(male.hand_length)
-    turns = np.array([0.0, 1.0, 2.0]) * float(male.pitch)
-    share = share_along(male, bore, entered, turns, bore_tapers=False)
-    step = float(male.pitch) / 16.0 / (2.0 * float(male.depth))
-    assert np.diff(share) == pytest.approx([-step, -step])
+    assert np.degrees(np.arctan(TAPER / 2.0)) == pytest.approx(1.7899, abs=5e-5)
 
 
 @pytest.mark.parametrize(

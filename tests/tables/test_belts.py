@@ -116,12 +116,6 @@ def test_ratio_factor_counts_either_way_round() -> None:
         assert both[0] == both[1] > both[2] == 1.0
 
 
-def test_duties_run_from_light_to_jerked() -> None:
-    factors = [belt_factors.service_factor(duty).factor for duty in belt_factors.duties()]
-    assert factors == sorted(factors)
-    assert factors[0] > 1.0
-
-
 def test_frictions_are_ranges() -> None:
     for surface in ("groove dry", "groove damp", "groove oiled", "back on flat steel"):
         row = belt_factors.belt_friction(surface)

@@ -2,7 +2,7 @@
 
 import pytest
 
-from beltwright.tables.brake_linings import Lining, brake_lining, brake_linings
+from beltwright.tables.brake_linings import Lining, brake_linings
 from beltwright.tables.surfaces import Surface, surface, surfaces
 
 GROUND = (0.3, 0.4, 0.5, 0.05, 0.06, 0.07, "a book", "from memory", "a book", "from memory")
@@ -37,7 +37,7 @@ def test_unknown_names_list_the_known() -> None:
     with pytest.raises(KeyError, match="mown grass"):
         surface("lava")
     with pytest.raises(KeyError, match="woven cotton"):
-        brake_lining("cheese")
+        brake_linings().named("cheese")
 
 
 def test_ranges_out_of_order_are_refused() -> None:

@@ -19,7 +19,6 @@ from beltwright.options.referee import Standing
 from beltwright.options.rejection import Rejection
 from beltwright.options.relaxation import Relaxation
 from beltwright.quantity import Units
-from beltwright.views.charts.trade_off import trade_off_chart
 from beltwright.views.layout.idler_map import best_words, idler_map_shapes
 from beltwright.views.options_table import print_options
 
@@ -96,13 +95,6 @@ def test_the_data_holds_the_same_as_plain_values() -> None:
     }
     assert trade_off(OUTCOME)["cost"] == [30.0, 45.5]
     assert data["standing"][0]["id"] == "engine.governor"
-
-
-def test_the_chart_has_a_point_for_each_option_that_has_both_merits() -> None:
-    chart = trade_off_chart(OUTCOME, BUILD)
-    assert chart is not None
-    assert [(s.x, s.y) for s in chart.series] == [([30.0], [20.0]), ([45.5], [5.0])]
-    assert trade_off_chart(OUTCOME, BUILD, COST, GRIP) is None
 
 
 def _square(half: float) -> np.ndarray[tuple[int, ...], np.dtype[np.float64]]:

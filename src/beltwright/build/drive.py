@@ -52,7 +52,6 @@ _TOGETHER = (
 )
 """What says nothing without the other."""
 
-_WITH_SLOPE = "climbed"
 _OF_A_BELT = ("slack", "press")
 
 

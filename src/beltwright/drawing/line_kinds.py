@@ -34,9 +34,6 @@ DASHES: dict[LineKind, tuple[float, ...]] = {
 }
 """Dash, gap, dash, … of each kind, in multiples of the line width."""
 
-LETTERING_HEIGHTS = (2.5, 3.5, 5.0, 7.0)
-"""Heights of capitals that a drawing uses [mm]."""
-
 
 @dataclass(frozen=True, slots=True)
 class Pen:

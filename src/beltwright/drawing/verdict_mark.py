@@ -9,9 +9,6 @@ from beltwright.drawing.path import Arc, Path, Point, Straight, circle, rectangl
 
 Verdict = Literal["sound", "marginal", "stop", "not known"]
 
-VERDICTS: tuple[Verdict, ...] = ("stop", "marginal", "not known", "sound")
-"""Worst first."""
-
 _DASHES = 6
 _DASH_SHARE = 0.65
 

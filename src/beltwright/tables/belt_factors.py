@@ -174,11 +174,6 @@ def service_factor(duty: str) -> ServiceFactor:
     return load("belt_service_factors", ServiceFactor).named(duty)
 
 
-def duties() -> tuple[str, ...]:
-    """The duties that there is a service factor for, lightest first."""
-    return tuple(row.duty for row in load("belt_service_factors", ServiceFactor))
-
-
 def idler_addition(*, tight: bool, inside: bool) -> IdlerAddition:
     """What an idler on that span and side of the belt adds to the service factor."""
     for row in load("belt_idler_additions", IdlerAddition):

@@ -31,8 +31,3 @@ class Lining:
 def brake_linings() -> Table[Lining]:
     """All linings."""
     return load("brake_linings", Lining)
-
-
-def brake_lining(name: str) -> Lining:
-    """The lining of that name; KeyError lists what there is."""
-    return brake_linings().named(name)

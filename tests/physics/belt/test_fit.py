@@ -7,7 +7,7 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from beltwright.physics.belt.arm import TravelEnd, centre_allowance, take_up
+from beltwright.physics.belt.arm import TravelEnd, take_up
 from beltwright.physics.belt.fault import path_faults
 from beltwright.physics.belt.fit import Fit, fit_to_length
 from beltwright.physics.belt.mount import Arm, Slot
@@ -197,10 +197,3 @@ def test_take_up_is_the_belt_that_a_longer_one_would_still_need(length: float) -
     assume(longest - 1e-9 > length)
     assert int(fit_to_length(RUN, 1, ARM, RELEASED, FULL, longest - 1e-9).fit) == Fit.FITS
     assert int(fit_to_length(RUN, 1, ARM, RELEASED, FULL, longest + 1e-9).fit) == Fit.TOO_LONG
-
-
-def test_allowance_for_centre_travel() -> None:
-    """DIN 7753-2 as makers' manuals repeat it, from memory: 0.03 L and 0.015 L."""
-    allowance = centre_allowance(np.array([1.0, 2.0]))
-    assert allowance.take_up.tolist() == [0.03, 0.06]
-    assert allowance.fitting.tolist() == [0.015, 0.03]

@@ -9,7 +9,6 @@ from beltwright.physics.belt.force import (
     capstan_ratio,
     groove_friction,
     shaft_load,
-    sides_at_slip,
 )
 from beltwright.physics.belt.grip import (
     SpanPulls,
@@ -21,7 +20,7 @@ from beltwright.physics.belt.grip import (
     spring_set_pulls,
 )
 from beltwright.physics.belt.life import flex_rate, passes_to_failure, peak_pull
-from beltwright.physics.belt.tensioning import press_force, pull_from_press
+from beltwright.physics.belt.tensioning import press_force
 
 FOUR = (-1.0, 0.0, 1.0, 0.0)
 RATIOS = (4.0, 1.5, 6.0, 1.4)
@@ -31,8 +30,6 @@ pulls_in_newtons = st.floats(1.0, 2000.0)
 
 def test_a_missed_pulley_carries_nothing() -> None:
     assert capstan_ratio(0.5, -0.4) == 1.0
-    sides = sides_at_slip(100.0, capstan_ratio(0.5, -0.4), 0.0)
-    assert np.isinf(sides.tight)
 
 
 def test_a_flat_rim_does_not_wedge() -> None:
@@ -118,25 +115,8 @@ def test_no_wrap_needs_an_infinite_pull() -> None:
     assert np.isinf(pull_needed(pulls, (1.0, 1.0, 4.0, 1.0), 10.0))
 
 
-@given(
-    pulls_in_newtons,
-    st.floats(0.001, 0.05),
-    st.floats(0.1, 1.0),
-    st.floats(0.0, 1e5),
-    st.floats(0.0, 2.0),
-)
-def test_press_and_its_inverse(
-    pull: float, deflection: float, span: float, rate: float, stiffness: float
-) -> None:
-    force = press_force(pull, deflection, span, rate, stiffness)
-    back = pull_from_press(force, deflection, span, rate, stiffness)
-    # the beam and stretch terms may be far larger than the pull that is left after them
-    assert float(back) == pytest.approx(pull, rel=1e-9, abs=1e-8 * float(force / deflection))
-
-
 def test_a_stiff_belt_reads_too_tight() -> None:
-    force = press_force(150.0, 0.006, 0.3, bending_stiffness=0.2)
-    assert pull_from_press(force, 0.006, 0.3) > 150.0
+    assert press_force(150.0, 0.006, 0.3, bending_stiffness=0.2) > press_force(150.0, 0.006, 0.3)
 
 
 def test_shaft_load_turns_with_the_drive() -> None:

@@ -10,17 +10,14 @@ from beltwright.physics.brake.heat import heat_of_a_stop, rise_on_descent
 from beltwright.physics.brake.path import (
     force_through_levers,
     torque_at_axle,
-    torque_on_the_way,
-    travel_through_levers,
 )
 from beltwright.physics.brake.stopping import (
     brake_force_limits,
     deceleration,
     slope_held_by_brake,
     stopping_distance,
-    stopping_time,
 )
-from beltwright.physics.brake.torque import band, disc_new, disc_worn_in, drum_shoe
+from beltwright.physics.brake.torque import band, drum_shoe
 from beltwright.physics.motion.chassis import Chassis, axle_loads
 from beltwright.physics.motion.traction import thrust_limits
 
@@ -32,15 +29,6 @@ def test_a_band_holds_less_the_other_way(friction: float, wrap: float) -> None:
     against = band(100.0, friction, wrap, 0.06, 0.03, turning_from_anchor=False)
     assert helped.torque / against.torque == pytest.approx(np.exp(friction * wrap), rel=1e-9)
     assert against.peak_pressure == pytest.approx(100.0 / (0.03 * 0.06), rel=1e-12)
-
-
-@given(st.floats(0.01, 0.2), st.floats(1e-4, 0.1))
-def test_new_pads_brake_no_worse_than_worn_in_ones(inner: float, width: float) -> None:
-    """Even pressure acts further out; a narrow ring makes no difference."""
-    outer = inner + width
-    new, worn = disc_new(800.0, 0.35, inner, outer), disc_worn_in(800.0, 0.35, inner, outer)
-    assert new >= worn * (1.0 - 1e-12)
-    assert new <= worn * 4.0 / 3.0 * (1.0 + 1e-12)
 
 
 def test_a_shoe_with_much_friction_grabs() -> None:
@@ -94,7 +82,6 @@ def test_no_stop_where_the_slope_is_stronger() -> None:
     slowing = deceleration(320.0, 200.0, 5000.0, slope=-0.3)
     assert slowing < 0.0
     assert np.isinf(stopping_distance(3.0, slowing, 1.0))
-    assert np.isinf(stopping_time(3.0, slowing, 1.0))
 
 
 def test_grip_ends_what_a_strong_brake_can_do() -> None:
@@ -103,12 +90,11 @@ def test_grip_ends_what_a_strong_brake_can_do() -> None:
     assert deceleration(320.0, 370.0, 960.0, rotating_mass=50.0) == pytest.approx(1.0)
 
 
-def test_pedal_to_pad_and_back() -> None:
-    """What is won in force is lost in travel; power at the axle is that of the brake's shaft."""
+def test_pedal_to_pad() -> None:
+    """Each lever multiplies the force; what the joints lose is lost."""
     ratios: list[ArrayLike] = [4.0, np.array([2.0, 3.0])]
     np.testing.assert_allclose(force_through_levers(100.0, ratios, 0.5), [400.0, 600.0])
-    np.testing.assert_allclose(travel_through_levers(0.001, ratios), [0.008, 0.012])
-    assert torque_on_the_way(torque_at_axle(28.0, 12.5), 12.5) == pytest.approx(28.0)
+    assert torque_at_axle(28.0, 12.5) == pytest.approx(350.0)
 
 
 def test_parking_force_at_its_ends() -> None:

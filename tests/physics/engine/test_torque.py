@@ -7,12 +7,11 @@ from hypothesis import strategies as st
 
 from beltwright.physics.engine.torque import (
     full_load_torque,
-    governed_speed,
     governed_torque,
     measured_torque,
     no_load_speed,
 )
-from beltwright.physics.engine.wheel_stress import bursting_speed, disc_stress, rim_stress
+from beltwright.physics.engine.wheel_stress import bursting_speed, rim_stress
 
 
 def test_full_load_never_turns_negative() -> None:
@@ -49,16 +48,11 @@ def test_the_governor_gives_no_more_than_full_load() -> None:
 
 
 @given(st.floats(0.0, 1.0), st.floats(200.0, 400.0), st.floats(0.02, 0.15))
-def test_governed_speed_and_torque_are_inverse(share: float, rated: float, droop: float) -> None:
+def test_the_governor_takes_torque_away_evenly(share: float, rated: float, droop: float) -> None:
     free = no_load_speed(rated, droop)
-    speed = governed_speed(25.0 * share, 25.0, rated, free)
-    assert rated - 1e-9 <= speed <= float(free)
+    speed = free - (free - rated) * share
     back = governed_torque(speed, 25.0, 25.0, rated, free)
     assert float(back) == pytest.approx(25.0 * share, abs=1e-9)
-
-
-def test_past_rated_torque_the_governor_has_nothing_left() -> None:
-    assert np.isnan(governed_speed(26.0, 25.0, 350.0, 370.0))
 
 
 @given(st.floats(1000.0, 9000.0), st.floats(0.02, 0.2), st.floats(50.0, 500.0))
@@ -67,8 +61,3 @@ def test_stress_at_the_bursting_speed_is_the_strength(
 ) -> None:
     burst = bursting_speed(150e6, rim_stress(density, radius, speed), speed)
     assert float(rim_stress(density, radius, burst)) == pytest.approx(150e6, rel=1e-12)
-
-
-def test_a_thin_ring_is_a_disc_with_nearly_all_bored_out() -> None:
-    ring = disc_stress(7850.0, 0.3, 0.1, 377.0, bore_radius=0.0999)
-    assert float(ring) == pytest.approx(float(rim_stress(7850.0, 0.09995, 377.0)), rel=0.001)

@@ -18,8 +18,6 @@ from beltwright.physics.gearbox.loss import (
     bearing_loss,
     churning_loss,
     mesh_loss,
-    tooth_friction,
-    tooth_loss_factor,
     wetted_area,
 )
 from beltwright.physics.gearbox.seal import seal_loss
@@ -67,17 +65,6 @@ def test_a_drowned_gear_is_wet_all_over() -> None:
 def test_mesh_loss_of_no_mesh_and_of_all_power() -> None:
     assert mesh_loss(5000.0, 0.01, 0) == 0.0
     assert mesh_loss(5000.0, 1.0, 1) == 5000.0
-
-
-def test_usual_gears_lose_the_usual_share() -> None:
-    """Friction times tooth loss factor of small gears lies at 0.5 to 2 % (common practice)."""
-    share = tooth_friction(150e3, 1.5, 0.008, 0.08) * tooth_loss_factor(14, 40)
-    assert 0.005 < share < 0.02
-
-
-def test_slower_teeth_rub_more() -> None:
-    fast, slow = tooth_friction(150e3, np.array([4.0, 0.5]), 0.008, 0.08)
-    assert slow > fast
 
 
 def test_bearing_loss_is_continuous_in_viscosity_and_grows_with_load() -> None:

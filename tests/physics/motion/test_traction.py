@@ -12,8 +12,7 @@ from beltwright.physics.motion.climb import (
     climb_by_grip,
     climb_by_power,
 )
-from beltwright.physics.motion.soft_ground import gross_traction_ratio, net_traction_ratio
-from beltwright.physics.motion.traction import Driven, open_differential_limit, thrust_limits
+from beltwright.physics.motion.traction import Driven, thrust_limits
 
 DRIVEN: list[Driven] = ["rear", "front", "all"]
 
@@ -105,16 +104,3 @@ def test_many_machines_at_once() -> None:
     for number, height in enumerate(heights):
         alone = thrust_limits(Chassis(300.0, 1.25, 0.45, float(height)), 0.6, "rear", 0.1, 0.05)
         assert together.usable[number] == alone.usable
-
-
-def test_open_differential_waits_for_its_worse_wheel() -> None:
-    """One wheel in the air leaves nothing."""
-    assert open_differential_limit(0.0, 800.0) == 0.0
-    assert open_differential_limit(400.0, 800.0) == 800.0
-
-
-@given(st.floats(15.0, 80.0), st.floats(0.0, 0.3))
-def test_more_slip_pulls_more(mobility: float, slip: float) -> None:
-    """Gross thrust grows with slip; some of it goes into the soil."""
-    assert gross_traction_ratio(mobility, slip + 0.01) > gross_traction_ratio(mobility, slip)
-    assert net_traction_ratio(mobility, slip) < gross_traction_ratio(mobility, slip)

@@ -5,14 +5,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from beltwright.physics.shaft.axle_torque import against_donor, axle_torque, tooth_load
+from beltwright.physics.shaft.axle_torque import against_donor, axle_torque
 from beltwright.physics.shaft.chain import speed_swing, sprocket_pitch_diameter, working_pull
 from beltwright.physics.shaft.fit import (
     bush_wall,
     fit_gap,
-    hub_length_ratio,
-    key_bearing,
-    key_shear,
     key_torque,
     rim_wobble,
     set_screw_torque,
@@ -22,7 +19,6 @@ from beltwright.physics.shaft.overhung import (
     Overhang,
     bearing_life_ratio,
     bearing_moment,
-    combined_stress,
     deflection,
     endurance_limit,
     fatigue_factor,
@@ -34,8 +30,9 @@ def test_key_torque_is_where_a_stress_reaches_its_limit(
     diameter: float, length: float, strength: float
 ) -> None:
     torque = key_torque(strength, diameter, 0.006, 0.006, length)
-    shear = key_shear(torque, diameter, 0.006, length) / (strength / np.sqrt(3.0))
-    side = key_bearing(torque, diameter, 0.006, length) / strength
+    force = float(torque) / (diameter / 2.0)
+    shear = force / (0.006 * length) / (strength / np.sqrt(3.0))
+    side = force / (0.006 / 2.0 * length) / strength
     assert max(float(shear), float(side)) == pytest.approx(1.0)
 
 
@@ -51,17 +48,7 @@ def test_a_press_fit_does_not_wobble() -> None:
 
 def test_plain_geometry() -> None:
     assert bush_wall(0.025, 0.019) == pytest.approx(0.003)
-    assert hub_length_ratio(0.038, 0.0254) == pytest.approx(0.038 / 0.0254)
     assert torque_of_power(9300.0, 3300 * np.pi / 30) == pytest.approx(26.9, abs=0.02)
-
-
-@given(st.floats(0.012, 0.05), st.floats(1.0, 200.0), st.floats(0.0, 200.0))
-def test_stress_falls_with_the_cube_of_the_diameter(
-    diameter: float, moment: float, torque: float
-) -> None:
-    thin = combined_stress(diameter, moment, torque)
-    thick = combined_stress(2 * diameter, moment, torque)
-    assert thin / thick == pytest.approx(8.0)
 
 
 def test_steady_torque_alone_is_judged_by_the_tensile_strength() -> None:
@@ -96,4 +83,3 @@ def test_chain_pull_and_axle() -> None:
     assert working_pull(100.0, 0.1, 0.7, 2.0) == pytest.approx(2000.0 + 0.7 * 4.0)
     assert axle_torque(np.array([300.0, 900.0]), 400.0).tolist() == [300.0, 400.0]
     assert against_donor(600.0, 400.0) == 1.5
-    assert tooth_load(400.0, 0.08) == pytest.approx(5000.0)

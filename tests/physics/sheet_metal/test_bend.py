@@ -9,8 +9,6 @@ from hypothesis import strategies as st
 
 from beltwright.physics.sheet_metal.bend import (
     bend_allowance,
-    bend_deduction,
-    din_k_factor,
     outer_strain,
     setback,
     smallest_radius,
@@ -103,12 +101,10 @@ def test_functions_of_a_bend_broadcast() -> None:
     angle, radius = np.array([[0.5], [1.0]]), np.array([0.001, 0.002, 0.004])
     for value in (
         bend_allowance(angle, radius, 0.002, 0.4),
-        bend_deduction(angle, radius, 0.002, 0.4),
         setback(angle, radius),
     ):
         assert value.shape == (2, 3)
     for one in (
-        din_k_factor(radius, 0.002),
         outer_strain(radius, 0.002),
         smallest_radius(radius, 2.0),
         relaxed_radius(radius, 0.002, 250e6, 200e9),

@@ -13,8 +13,6 @@ from beltwright.physics.stability.centre_of_gravity import (
 )
 from beltwright.physics.stability.cornering import (
     fastest_turn,
-    outer_load_share,
-    sideways_demand,
     sideways_limit,
     tightest_turn,
 )
@@ -102,7 +100,6 @@ def test_speed_and_radius_turn_into_each_other(
     """Fastest speed at a radius, tightest radius at that speed."""
     speed = fastest_turn(radius, limit, side_slope)
     assert tightest_turn(speed, limit, side_slope) == pytest.approx(radius, rel=1e-10)
-    assert sideways_demand(speed, radius, side_slope) == pytest.approx(limit, rel=1e-10)
 
 
 def test_a_slope_that_tips_alone_allows_no_turn() -> None:
@@ -111,13 +108,6 @@ def test_a_slope_that_tips_alone_allows_no_turn() -> None:
     slope = np.radians(25.0)
     assert fastest_turn(5.0, limit, slope) == 0.0
     assert np.isinf(tightest_turn(1.0, limit, slope))
-
-
-def test_inner_wheel_lifts_where_it_tips() -> None:
-    """All the weight on the outer tyres exactly at the stability factor."""
-    assert outer_load_share(0.9 / 1.1, 0.9, 0.55) == pytest.approx(1.0, rel=1e-12)
-    assert outer_load_share(0.0, 0.9, 0.55) == 0.5
-    assert outer_load_share(2.0, 0.9, 0.55) == 1.0
 
 
 @pytest.mark.parametrize("raised", [0.0, 1.5, -1.5, np.array([0.4, 0.0])])

@@ -9,12 +9,7 @@ from beltwright.physics.thread.limits import metric_limits, unified_limits
 from beltwright.physics.thread.pipe import (
     mouth_pitch_diameter,
     npt,
-    pitch_diameter_at,
     seat_depth,
-    share_along,
-    tap_drill,
-    turns_engaged,
-    turns_left_to_tighten,
 )
 from beltwright.physics.thread.share import (
     BASIC_DEPTH,
@@ -28,9 +23,7 @@ from beltwright.physics.thread.share import (
 )
 from beltwright.physics.thread.strength import (
     bolt_strip_area,
-    engagement_for_bolt,
     nut_strip_area,
-    strip_load,
     tensile_area,
     usual_preload,
 )
@@ -114,18 +107,9 @@ def test_the_weaker_of_bolt_and_thread_sets_the_preload() -> None:
     assert usual_preload(580e6, area, 10e3) == pytest.approx(5e3)
 
 
-def test_engagement_makes_the_bolt_break_first() -> None:
-    breaks = 800e6 * tensile_area(0.010, 0.0015, metric=True)
-    per_metre = strip_load(nut_strip_area(9.73e-3, 9.21e-3, 1.5e-3, 1.0), 138e6)
-    depth = engagement_for_bolt(breaks, per_metre)
-    assert strip_load(nut_strip_area(9.73e-3, 9.21e-3, 1.5e-3, depth), 138e6) == pytest.approx(
-        float(breaks)
-    )
-
-
 @given(st.floats(-0.2e-3, 0.6e-3))
 def test_an_oversize_mouth_seats_sixteen_times_deeper(oversize: float) -> None:
-    standard = pitch_diameter_at(MALE, MALE.hand_length)
+    standard = MALE.small_pitch_diameter + MALE.hand_length / 16.0
     deeper = seat_depth(MALE, standard + oversize) - MALE.hand_length
     assert deeper == pytest.approx(16.0 * oversize, abs=1e-12)
 
@@ -134,27 +118,6 @@ def test_a_hole_too_small_does_not_take_it() -> None:
     assert seat_depth(MALE, 0.008) == 0.0
 
 
-def test_turns_stop_at_the_useful_thread_and_the_depth_of_the_hole() -> None:
-    assert turns_engaged(MALE, 0.1) == pytest.approx(MALE.useful_length / MALE.pitch)
-    assert turns_engaged(MALE, 0.1, 0.003) == pytest.approx(0.003 / MALE.pitch)
-    assert turns_left_to_tighten(MALE, 0.1) < 0.0
-
-
 def test_mouth_of_a_hole_to_size() -> None:
-    bore = pitch_diameter_at(MALE, MALE.hand_length) - MALE.depth
-    assert mouth_pitch_diameter(MALE, bore) == pytest.approx(
-        float(pitch_diameter_at(MALE, MALE.hand_length))
-    )
-
-
-def test_reamed_bore_meets_the_same_share_all_along() -> None:
-    bore = tap_drill(MALE) + MALE.hand_length / 16.0
-    share = share_along(
-        MALE, bore + 0.2e-3, MALE.hand_length, np.array([0.0, 1e-3, 3e-3]), bore_tapers=True
-    )
-    assert share == pytest.approx(np.full(3, share[0]))
-    assert 0.0 < share[0] < 1.0
-
-
-def test_past_the_small_end_there_is_nothing() -> None:
-    assert share_along(MALE, tap_drill(MALE), 0.003, 0.0035, bore_tapers=False) == 0.0
+    standard = float(MALE.small_pitch_diameter + MALE.hand_length / 16.0)
+    assert mouth_pitch_diameter(MALE, standard - MALE.depth) == pytest.approx(standard)

@@ -7,7 +7,7 @@ import pytest
 
 from beltwright.physics.belt.path import belt_path
 from beltwright.physics.belt.run import Run
-from beltwright.views.layout.drawn_belt import drawable, pitch_line, span_heading, span_middle
+from beltwright.views.layout.drawn_belt import drawable, pitch_line
 
 ROUND_FOUR = Run([0.905, 0.6, 0.18, 0.43], [-0.02, -0.06, 0.03, 0.124],
                  [0.054, 0.044, 0.099, 0.037], [1, -1, 1, -1])  # fmt: skip
@@ -27,9 +27,3 @@ def test_the_line_is_as_long_as_the_path_and_closed_without_a_corner(mirrored: f
 
 def test_two_circles_that_overlap_cannot_be_drawn() -> None:
     assert not drawable(belt_path(Run([0.0, 0.1], [0.0, 0.0], [0.1, 0.3], [1, 1])))
-
-
-def test_middle_and_heading_of_a_span() -> None:
-    path = belt_path(Run([0.0, 2.0], [0.0, 0.0], [0.5, 0.5], [1, 1]))
-    assert span_middle(path, 0) == pytest.approx((1.0, -0.5))
-    assert span_heading(path, 0) == pytest.approx(0.0, abs=1e-12)

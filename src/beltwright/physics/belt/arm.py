@@ -16,13 +16,9 @@ from beltwright.physics.belt.run import taken
 HALVINGS = 20
 """Halvings of the travel that is left; its end is then known to a millionth of it."""
 
-TAKE_UP_SHARE = 0.03
-"""Least centre travel for stretch and wear, as a share of the belt's length [1].  DIN 7753-2 as
-makers' manuals repeat it, from memory; ISO 155 has its own numbers by section, not seen."""
-
 FITTING_SHARE = 0.015
-"""Least centre travel for laying the belt on, as a share of the belt's length [1].  Source as for
-`TAKE_UP_SHARE`."""
+"""Least centre travel for laying the belt on, as a share of the belt's length [1].  DIN 7753-2 as
+makers' manuals repeat it, from memory; ISO 155 has its own numbers by section, not seen."""
 
 
 class TravelEnd(IntEnum):
@@ -126,55 +122,6 @@ def take_up(position: Array, path: BeltPath, pulley: int, mount: Mount, full: Ar
     with np.errstate(invalid="ignore", divide="ignore"):
         stretch = moving.path(motion.x, motion.y).length - path.length
     return TakeUp(np.abs(share * way), stretch, end, ends_by)
-
-
-@dataclass(frozen=True)
-class CentreAllowance:
-    """Travel of a shaft's centre that a V-belt drive should have.
-
-    Attributes
-    ----------
-    take_up : array, shape (...) [m]
-        Apart from the nominal centre distance, for stretch and wear.
-    fitting : array, shape (...) [m]
-        Together from the nominal centre distance, for laying the belt on.
-    """
-
-    take_up: Array
-    fitting: Array
-
-
-def centre_allowance(pitch_length: ArrayLike) -> CentreAllowance:
-    """Say how much centre travel a V-belt of a length should have.
-
-    Take-up at least 0.03 L, fitting at least 0.015 L.  On a drive of two pulleys the path changes
-    by close to twice the centre travel, so an idler that takes up the same belt needs 0.06 L and
-    0.03 L of path.
-
-    Parameters
-    ----------
-    pitch_length : array, shape (...) [m]
-        Pitch length of the belt.
-
-    Returns
-    -------
-    CentreAllowance [m]
-        Least travel each way.
-
-    Notes
-    -----
-    Range of validity: two-pulley V-belt drives; a guide for others.
-
-    Source: DIN 7753-2 as repeated in makers' manuals, from memory; ISO 155 has its own numbers by
-    section, not seen.
-
-    Examples
-    --------
-    >>> round(float(centre_allowance(2.0).take_up), 3)
-    0.06
-    """
-    length = np.asarray(pitch_length, dtype=np.float64)
-    return CentreAllowance(TAKE_UP_SHARE * length, FITTING_SHARE * length)
 
 
 def _state(moving: MovingPulley, mount: Mount, position: Array, way: Array) -> NDArray[np.uint8]:

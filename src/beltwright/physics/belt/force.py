@@ -34,31 +34,6 @@ def belt_speed(pitch_radius: ArrayLike, speed: ArrayLike) -> Array:
     return np.asarray(pitch_radius * np.asarray(speed))
 
 
-def effective_pull(torque: ArrayLike, pitch_radius: ArrayLike) -> Array:
-    """Answer by how much the tight side must pull harder than the slack side for a torque.
-
-    F = T / r
-
-    Parameters
-    ----------
-    torque : array, shape (...) [N m]
-    pitch_radius : array, shape (...) [m]
-
-    Returns
-    -------
-    pull : array, shape (...) [N]
-
-    Range of validity: steady running.
-    Source: statics.
-
-    Examples
-    --------
-    >>> float(effective_pull(24.0, 0.04))
-    600.0
-    """
-    return np.asarray(np.asarray(torque) / pitch_radius)
-
-
 def centrifugal_pull(linear_mass: ArrayLike, belt_speed: ArrayLike) -> Array:
     """Answer what part of a belt's pull only bends its own moving mass round the pulleys.
 
@@ -137,50 +112,6 @@ def capstan_ratio(groove_friction: ArrayLike, wrap: ArrayLike) -> Array:
     5.0
     """
     return np.exp(groove_friction * np.maximum(wrap, 0.0))
-
-
-@dataclass(frozen=True)
-class Sides:
-    """The pulls on the two sides of a pulley.
-
-    Attributes
-    ----------
-    tight : array, shape (...) [N]
-    slack : array, shape (...) [N]
-    """
-
-    tight: Array
-    slack: Array
-
-
-def sides_at_slip(pull: ArrayLike, capstan_ratio: ArrayLike, centrifugal: ArrayLike) -> Sides:
-    """Answer the smallest pulls on both sides that just carry an effective pull.
-
-    tight = Fc + F E/(E − 1); slack = Fc + F/(E − 1)
-
-    Parameters
-    ----------
-    pull : array, shape (...) [N]
-        Effective pull.
-    capstan_ratio : array, shape (...) [1]
-    centrifugal : array, shape (...) [N]
-
-    Returns
-    -------
-    sides : Sides, shape (...) [N]
-
-    Range of validity: as `capstan_ratio`; a ratio of 1 needs an infinite pull.
-    Source: Shigley, Mechanical Engineering Design, 9th ed., section 17-3.
-
-    Examples
-    --------
-    >>> sides = sides_at_slip(300.0, 11.161, 0.0)
-    >>> round(float(sides.tight), 1), round(float(sides.slack), 1)
-    (329.5, 29.5)
-    """
-    with np.errstate(divide="ignore"):
-        grip = np.asarray(pull) / (np.asarray(capstan_ratio) - 1.0)
-    return Sides(tight=centrifugal + grip + pull, slack=np.asarray(centrifugal + grip))
 
 
 @dataclass(frozen=True)

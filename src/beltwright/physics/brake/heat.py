@@ -49,67 +49,6 @@ def heat_of_a_stop(
     return np.asarray(np.maximum(moving - ground * squared / (2.0 * np.asarray(deceleration)), 0))
 
 
-def cooling_time(heat_capacity: ArrayLike, conductance: ArrayLike) -> Array:
-    """Answer how long a disc or drum takes to lose 63 % of its excess temperature.
-
-    τ = m c / (h A)
-
-    Parameters
-    ----------
-    heat_capacity : array, shape (...) [J/K]
-        Mass times specific heat.
-    conductance : array, shape (...) [W/K]
-        Heat-transfer coefficient times area in the air.
-
-    Returns
-    -------
-    time : array, shape (...) [s]
-
-    Range of validity: one temperature through the whole part.
-    Source: Newton's law of cooling; Shigley's Mechanical Engineering Design, section 16-10.
-
-    Examples
-    --------
-    >>> print(f"{cooling_time(600.0, 1.5):.0f}")
-    400
-    """
-    return np.asarray(heat_capacity / np.asarray(conductance))
-
-
-def rise_after_stops(
-    rise_of_one: ArrayLike, stops: ArrayLike, interval: ArrayLike, time_constant: ArrayLike
-) -> Array:
-    """Answer how hot the brake is right after the last of a row of equal stops.
-
-    ΔT_n = ΔT (1 − qⁿ) / (1 − q),  q = e^(−t/τ)
-
-    Parameters
-    ----------
-    rise_of_one : array, shape (...) [K]
-    stops : array, shape (...) [1]
-        How many; infinite for the rise that never gets exceeded.
-    interval : array, shape (...) [s]
-        From stop to stop, above zero.
-    time_constant : array, shape (...) [s]
-
-    Returns
-    -------
-    rise : array, shape (...) [K]
-        Above the air.
-
-    Range of validity: stops short beside the interval; same cooling throughout.
-    Source: geometric series of the cooling law; Shigley's Mechanical Engineering Design,
-    section 16-10 (figure 16-23), from memory.
-
-    Examples
-    --------
-    >>> print(f"{rise_after_stops(10.0, 3.0, 400.0, 400.0):.3f}")
-    15.032
-    """
-    between = np.asarray(interval) / time_constant
-    return np.asarray(rise_of_one * np.expm1(-between * stops) / np.expm1(-between))
-
-
 def braking_power(
     mass: ArrayLike, speed: ArrayLike, descent: ArrayLike, rolling_resistance: ArrayLike = 0.0
 ) -> Array:

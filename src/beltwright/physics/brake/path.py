@@ -37,31 +37,6 @@ def force_through_levers(
     return np.asarray(pedal_force * np.asarray(efficiency) * _product(ratios))
 
 
-def travel_through_levers(pad_gap: ArrayLike, ratios: Sequence[ArrayLike]) -> Array:
-    """Answer how far the pedal moves before the lining touches.
-
-    s = gap Π i
-
-    Parameters
-    ----------
-    pad_gap : array, shape (...) [m]
-    ratios : sequence of arrays, shape (...) [1]
-
-    Returns
-    -------
-    travel : array, shape (...) [m]
-
-    Range of validity: no stretch of cable, no play in pins (add both).
-    Source: law of the lever.
-
-    Examples
-    --------
-    >>> print(f"{travel_through_levers(0.0006, [4.0, 2.5]):.4f}")
-    0.0060
-    """
-    return np.asarray(pad_gap * _product(ratios))
-
-
 def _product(ratios: Sequence[ArrayLike]) -> Array:
     product = np.asarray(1.0)
     for ratio in ratios:
@@ -95,30 +70,3 @@ def torque_at_axle(brake_torque: ArrayLike, reduction: ArrayLike) -> Array:
     350
     """
     return np.asarray(brake_torque * np.asarray(reduction))
-
-
-def torque_on_the_way(axle_torque: ArrayLike, reduction: ArrayLike) -> Array:
-    """Answer what torque a part between brake and axle must hold while the axle is braked.
-
-    T = T_axle / i
-
-    Parameters
-    ----------
-    axle_torque : array, shape (...) [N m]
-        What the brake makes there, or what the tyres' grip allows, whichever is lower.
-    reduction : array, shape (...) [1]
-        Turns of that part for one turn of the axle.
-
-    Returns
-    -------
-    torque : array, shape (...) [N m]
-
-    Range of validity: no losses on the way, which is the hardest case for a part near the brake.
-    Source: equal power.
-
-    Examples
-    --------
-    >>> print(f"{torque_on_the_way(350.0, 3.5):.0f}")
-    100
-    """
-    return np.asarray(axle_torque / np.asarray(reduction))

@@ -163,39 +163,6 @@ def stopping_distance(
     return np.asarray(speed * np.asarray(reaction_time) + rolled)
 
 
-def stopping_time(
-    speed: ArrayLike, deceleration: ArrayLike, reaction_time: ArrayLike = 0.0
-) -> Array:
-    """Answer how long it takes from seeing the need until the machine stands.
-
-    t = t_r + v / a
-
-    Parameters
-    ----------
-    speed : array, shape (...) [m/s]
-    deceleration : array, shape (...) [m/s²]
-    reaction_time : array, shape (...) [s]
-
-    Returns
-    -------
-    time : array, shape (...) [s]
-        Infinite where the machine does not slow down.
-
-    Range of validity: as `stopping_distance`.
-    Source: uniformly accelerated motion.
-
-    Examples
-    --------
-    >>> print(f"{stopping_time(2.2, 3.0):.4f}")
-    0.7333
-    """
-    slowing = np.asarray(deceleration)
-    stops = slowing > 0.0
-    return np.asarray(
-        reaction_time + np.where(stops, speed / np.where(stops, slowing, 1.0), np.inf)
-    )
-
-
 def slope_held_by_brake(weight: ArrayLike, brake_force: ArrayLike) -> Array:
     """Answer the slope on which the parking brake's torque just holds the machine.
 

@@ -40,40 +40,6 @@ def disc_worn_in(
     return np.asarray(faces * friction * np.asarray(force) * (outer + np.asarray(inner)) / 2.0)
 
 
-def disc_new(
-    force: ArrayLike, friction: ArrayLike, inner: ArrayLike, outer: ArrayLike, faces: int = 2
-) -> Array:
-    """Answer the torque of a disc brake with new pads (even pressure).
-
-    T = n μ F (2/3) (r_o³ − r_i³) / (r_o² − r_i²)
-
-    Parameters
-    ----------
-    force : array, shape (...) [N]
-        Pressing each pad on the disc.
-    friction : array, shape (...) [1]
-    inner : array, shape (...) [m]
-    outer : array, shape (...) [m]
-    faces : int [1]
-
-    Returns
-    -------
-    torque : array, shape (...) [N m]
-
-    Range of validity: stiff new pads bounded by two radii and two rays.
-    Source: Shigley's Mechanical Engineering Design, section 16-5, uniform pressure.
-
-    Examples
-    --------
-    >>> print(f"{disc_new(800.0, 0.35, 0.040, 0.060):.3f}")
-    28.373
-    """
-    inner, outer = np.asarray(inner), np.asarray(outer)
-    # (r_o³ − r_i³)/(r_o² − r_i²) with the common factor r_o − r_i taken out
-    arm = (outer * outer + outer * inner + inner * inner) / (outer + inner) * 2.0 / 3.0
-    return np.asarray(faces * friction * np.asarray(force) * arm)
-
-
 @dataclass(frozen=True)
 class ShoeBrake:
     """What one shoe of a drum brake does.

@@ -182,39 +182,6 @@ def governed_torque(
     return np.where(np.asarray(speed) > rated_speed, np.minimum(full_load, line), full_load)
 
 
-def governed_speed(
-    torque: ArrayLike, rated_torque: ArrayLike, rated_speed: ArrayLike, no_load_speed: ArrayLike
-) -> Array:
-    """Answer at which speed the governor holds the engine under a torque.
-
-    ω = ω₀ − (ω₀ − ω_r) T/T_r
-
-    Parameters
-    ----------
-    torque : array, shape (...) [N m]
-        From 0 to the rated torque.
-    rated_torque : array, shape (...) [N m]
-    rated_speed : array, shape (...) [rad/s]
-    no_load_speed : array, shape (...) [rad/s]
-
-    Returns
-    -------
-    speed : array, shape (...) [rad/s]
-        NaN past the rated torque: there the engine lugs down its full-load curve.
-
-    Range of validity: as `governed_torque`.
-    Source: the same line.
-
-    Examples
-    --------
-    >>> float(governed_speed(12.5, 25.0, 350.0, 370.0))
-    360.0
-    """
-    share = np.asarray(torque) / rated_torque
-    held = no_load_speed - (np.asarray(no_load_speed) - rated_speed) * share
-    return np.where(share <= 1.0, held, np.nan)
-
-
 def mean_piston_speed(stroke: ArrayLike, speed: ArrayLike) -> Array:
     """Answer how fast the piston moves on average, which wear and rod loads follow.
 

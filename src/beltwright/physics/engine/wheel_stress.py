@@ -63,47 +63,6 @@ def rim_stress(density: ArrayLike, mean_radius: ArrayLike, speed: ArrayLike) -> 
     return np.asarray(density * np.square(rim_speed(mean_radius, speed)))
 
 
-def disc_stress(
-    density: ArrayLike,
-    poisson: ArrayLike,
-    outside_radius: ArrayLike,
-    speed: ArrayLike,
-    bore_radius: ArrayLike = 0.0,
-) -> Array:
-    """Answer the largest hoop stress in a flat disc that turns, solid or bored.
-
-    bored, at the bore: σ = ρ ω² ((3 + ν) b² + (1 − ν) a²)/4; solid, at the centre: half of what
-    the smallest hole would make it, σ = ρ ω² b² (3 + ν)/8
-
-    Parameters
-    ----------
-    density : array, shape (...) [kg/m3]
-    poisson : array, shape (...) [1]
-    outside_radius : array, shape (...) [m]
-        b
-    speed : array, shape (...) [rad/s]
-    bore_radius : array, shape (...) [m]
-        a; 0 for a solid disc.
-
-    Returns
-    -------
-    stress : array, shape (...) [Pa]
-
-    Range of validity: even thickness, elastic. A keyway or bolt hole at the bore multiplies it by
-    2 to 3.
-    Source: S. Timoshenko and J. N. Goodier, Theory of Elasticity, 3rd ed., art. 32.
-
-    Examples
-    --------
-    >>> round(float(disc_stress(7850.0, 0.3, 0.1, 3600 * np.pi / 30)) / 1e6, 4)
-    4.6021
-    """
-    outside, bore = np.asarray(outside_radius), np.asarray(bore_radius)
-    bored = (3 + np.asarray(poisson)) * outside**2 + (1 - np.asarray(poisson)) * bore**2
-    solid = (3 + np.asarray(poisson)) * outside**2 / 2
-    return np.asarray(np.where(bore > 0.0, bored, solid) * density * np.square(speed) / 4)
-
-
 def bursting_speed(tensile_strength: ArrayLike, stress: ArrayLike, speed: ArrayLike) -> Array:
     """Answer at which speed a wheel's stress would reach the strength of its material.
 

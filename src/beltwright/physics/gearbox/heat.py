@@ -207,44 +207,6 @@ def steady_temperature(
     return np.where(runaway, np.inf, middle)
 
 
-def time_to_limit(course: WarmUp, limit: ArrayLike) -> Array:
-    """Answer when the oil first passes a limit.
-
-    Straight line between the two times around the first passing.
-
-    Parameters
-    ----------
-    course : WarmUp, shape (..., n) [K]
-    limit : array, shape (...) [K]
-
-    Returns
-    -------
-    time : array, shape (...) [s]
-        Infinity where the oil stays below the limit throughout.
-
-    Range of validity: that of the warm-up.
-    Source: interpolation.
-
-    Examples
-    --------
-    >>> course = WarmUp(np.array([0.0, 60.0, 120.0]), np.array([290.0, 300.0, 305.0]))
-    >>> float(time_to_limit(course, 302.5))
-    90.0
-    """
-    wanted = np.asarray(limit, dtype=np.float64)[..., np.newaxis]
-    over = course.temperature >= wanted
-    temperatures = np.broadcast_to(course.temperature, over.shape)
-    times = np.broadcast_to(course.time, over.shape)
-    later = np.argmax(over, axis=-1, keepdims=True)
-    sooner = np.maximum(later - 1, 0)
-    hot, cold = (np.take_along_axis(temperatures, at, -1) for at in (later, sooner))
-    end, start = (np.take_along_axis(times, at, -1) for at in (later, sooner))
-    rise = np.where(hot > cold, hot - cold, 1.0)
-    share = np.where(later > 0, (wanted - cold) / rise, 0.0)
-    passed = start + share * (end - start)
-    return np.where(over.any(axis=-1), passed[..., 0], np.inf)
-
-
 def temperature_at(course: WarmUp, time: ArrayLike) -> Array:
     """Answer how hot the oil is at given moments of a warm-up.
 
@@ -276,37 +238,6 @@ def temperature_at(course: WarmUp, time: ArrayLike) -> Array:
     hot, cold = (np.take_along_axis(course.temperature, at, -1) for at in (later, later - 1))
     share = np.clip((wanted - start) / np.where(end > start, end - start, 1.0), 0.0, 1.0)
     return np.asarray(cold + share * (hot - cold))
-
-
-def exact_rise(
-    loss: ArrayLike, conductance: ArrayLike, capacity: ArrayLike, time: ArrayLike
-) -> Array:
-    """Answer how far constant heat has warmed the gearbox above the air after a time.
-
-    ΔT = Q/G (1 − e^(−G t / C)).
-
-    Parameters
-    ----------
-    loss : array, shape (...) [W]
-    conductance : array, shape (...) [W/K]
-    capacity : array, shape (...) [J/K]
-    time : array, shape (...) [s]
-
-    Returns
-    -------
-    rise : array, shape (...) [K]
-
-    Range of validity: constant loss and conductance, start at air temperature.
-    Source: Incropera and DeWitt, Fundamentals of Heat and Mass Transfer, equation 5.25.
-
-    Examples
-    --------
-    >>> round(float(exact_rise(120.0, 2.7, 9570.0, 1800.0)), 2)
-    17.7
-    """
-    giving = np.asarray(conductance, dtype=np.float64)
-    settled = np.asarray(loss, dtype=np.float64) / giving
-    return np.asarray(-settled * np.expm1(-giving * np.asarray(time) / np.asarray(capacity)))
 
 
 def _relax(

@@ -19,9 +19,6 @@ CRITICAL_TEMPERATURE = 647.096
 CRITICAL_PRESSURE = 22.064e6
 """Critical pressure of water [Pa]."""
 
-LAMINAR_LIMIT = 2300.0
-"""Reynolds number up to which pipe flow stays laminar [1]."""
-
 
 @dataclass(frozen=True)
 class ClosedCase:
@@ -283,7 +280,7 @@ def vent_pressure(
     -------
     pressure : array, shape (...) [Pa]
 
-    Range of validity: laminar flow, Re up to 2300 (see ``vent_reynolds``); a clean open hose. A
+    Range of validity: laminar flow, 4 ρ Q / (π d μ) up to 2300; a clean open hose. A
     filter, mud or oil standing in a low loop adds to it.
     Source: Hagen–Poiseuille; White, Fluid Mechanics, section 6.4 and its minor losses.
 
@@ -297,39 +294,6 @@ def vent_pressure(
     rubbing = 128.0 * np.asarray(air_viscosity) * length * volume_flow / (np.pi * diameter**4)
     speed = 4.0 * volume_flow / (np.pi * diameter**2)
     return np.asarray(rubbing + 1.5 * 0.5 * np.asarray(air_density) * speed**2)
-
-
-def vent_reynolds(
-    flow: ArrayLike,
-    bore: ArrayLike,
-    air_viscosity: ArrayLike = 1.9e-5,
-    air_density: ArrayLike = 1.1,
-) -> Array:
-    """Answer whether the breath in a vent hose flows smoothly.
-
-    Re = 4 ρ Q / (π d μ), laminar up to 2300.
-
-    Parameters
-    ----------
-    flow : array, shape (...) [m³/s]
-    bore : array, shape (...) [m]
-    air_viscosity : array, shape (...) [Pa·s]
-    air_density : array, shape (...) [kg/m³]
-
-    Returns
-    -------
-    reynolds : array, shape (...) [1]
-
-    Range of validity: round bores.
-    Source: White, Fluid Mechanics, section 6.1.
-
-    Examples
-    --------
-    >>> round(float(vent_reynolds(1e-6, 0.004)), 1)
-    18.4
-    """
-    momentum = 4.0 * np.asarray(air_density) * np.asarray(flow, dtype=np.float64)
-    return np.asarray(momentum / (np.pi * np.asarray(bore) * np.asarray(air_viscosity)))
 
 
 def vent_bore(

@@ -125,30 +125,3 @@ def thrust_limits(
     rear_moment = grip * (across * chassis.wheelbase - front_moment)
     slip = np.where(reach > 0.0, rear_moment / np.where(reach > 0.0, reach, 1.0), np.inf)
     return ThrustLimits(slip=slip, lift=lift)
-
-
-def open_differential_limit(left_limit: ArrayLike, right_limit: ArrayLike) -> Array:
-    """Answer what an axle passes on through an open differential: twice its worse wheel.
-
-    T = 2 min(T_left, T_right)
-
-    Parameters
-    ----------
-    left_limit : array, shape (...) [N]
-        What the left tyre can pass before it spins (or, braking, locks).
-    right_limit : array, shape (...) [N]
-
-    Returns
-    -------
-    limit : array, shape (...) [N]
-
-    Range of validity: a differential without lock or friction; driving, and braking with a brake
-    ahead of the differential.
-    Source: an open differential shares its torque equally (common knowledge of the trade).
-
-    Examples
-    --------
-    >>> float(open_differential_limit(900.0, 150.0))
-    300.0
-    """
-    return np.asarray(2.0 * np.minimum(left_limit, right_limit))

@@ -108,30 +108,3 @@ def against_donor(torque: ArrayLike, donor_torque: ArrayLike) -> Array:
     1.5
     """
     return np.asarray(np.asarray(torque, dtype=np.float64) / donor_torque)
-
-
-def tooth_load(torque: ArrayLike, pitch_radius: ArrayLike) -> Array:
-    """Answer how hard the teeth of the last gear pair are pushed.
-
-    F = T / r.
-
-    Parameters
-    ----------
-    torque : array, shape (...) [N·m]
-        On the wheel of the pair.
-    pitch_radius : array, shape (...) [m]
-        Of that wheel.
-
-    Returns
-    -------
-    load : array, shape (...) [N]
-
-    Range of validity: tangential load, steady torque.
-    Source: mechanics.
-
-    Examples
-    --------
-    >>> float(tooth_load(400.0, 0.08))
-    5000.0
-    """
-    return np.asarray(np.asarray(torque, dtype=np.float64) / pitch_radius)

@@ -93,33 +93,6 @@ def working_pull(
     return np.asarray(pull + np.asarray(linear_mass) * np.asarray(chain_speed) ** 2)
 
 
-def breaking_factor(breaking_load: ArrayLike, pull: ArrayLike) -> Array:
-    """Answer how many times over a chain holds before it breaks.
-
-    S = FB / F.
-
-    Parameters
-    ----------
-    breaking_load : array, shape (...) [N]
-        Minimum tensile strength of the chain's standard.
-    pull : array, shape (...) [N]
-
-    Returns
-    -------
-    factor : array, shape (...) [1]
-        7 to 8 or more for a chain that is to last; under 5 it will stretch (common practice).
-
-    Range of validity: sound chain and connecting link; cranked links hold a fifth to a third less.
-    Source: definition.
-
-    Examples
-    --------
-    >>> round(float(breaking_factor(17.8e3, 2225.0)), 1)
-    8.0
-    """
-    return np.asarray(np.asarray(breaking_load, dtype=np.float64) / pull)
-
-
 def speed_swing(teeth: ArrayLike) -> Array:
     """Answer by how much the links make the chain's speed swing each tooth.
 

@@ -30,66 +30,6 @@ def torque_of_power(power: ArrayLike, speed: ArrayLike) -> Array:
     return np.asarray(np.asarray(power, dtype=np.float64) / speed)
 
 
-def key_shear(
-    torque: ArrayLike, shaft_diameter: ArrayLike, key_width: ArrayLike, key_length: ArrayLike
-) -> Array:
-    """Answer how hard a key is sheared.
-
-    τ = 2 T / (d w L).
-
-    Parameters
-    ----------
-    torque : array, shape (...) [N·m]
-    shaft_diameter : array, shape (...) [m]
-    key_width : array, shape (...) [m]
-    key_length : array, shape (...) [m]
-        Length that bears in both keyways.
-
-    Returns
-    -------
-    stress : array, shape (...) [Pa]
-
-    Range of validity: parallel and Woodruff keys with a snug fit and steady torque.
-    Source: Shigley, Mechanical Engineering Design, 8th edition, section 7-7.
-
-    Examples
-    --------
-    >>> round(float(key_shear(50.0, 0.025, 0.00635, 0.03)) * 1e-6, 1)
-    21.0
-    """
-    force = 2.0 * np.asarray(torque, dtype=np.float64) / shaft_diameter
-    return np.asarray(force / (np.asarray(key_width) * np.asarray(key_length)))
-
-
-def key_bearing(
-    torque: ArrayLike, shaft_diameter: ArrayLike, key_height: ArrayLike, key_length: ArrayLike
-) -> Array:
-    """Answer how hard the side of a key is pressed.
-
-    σ = 4 T / (d h L): half the height bears in the hub.
-
-    Parameters
-    ----------
-    torque : array, shape (...) [N·m]
-    shaft_diameter : array, shape (...) [m]
-    key_height : array, shape (...) [m]
-    key_length : array, shape (...) [m]
-
-    Returns
-    -------
-    stress : array, shape (...) [Pa]
-
-    Range of validity: as ``key_shear``.
-    Source: Shigley, Mechanical Engineering Design, 8th edition, section 7-7.
-
-    Examples
-    --------
-    >>> round(float(key_bearing(50.0, 0.025, 0.00635, 0.03)) * 1e-6, 1)
-    42.0
-    """
-    return np.asarray(2.0 * key_shear(torque, shaft_diameter, key_height, key_length))
-
-
 def key_torque(
     yield_strength: ArrayLike,
     shaft_diameter: ArrayLike,
@@ -237,30 +177,3 @@ def bush_wall(outside_diameter: ArrayLike, bore: ArrayLike) -> Array:
     3.175
     """
     return np.asarray(0.5 * (np.asarray(outside_diameter, dtype=np.float64) - bore))
-
-
-def hub_length_ratio(hub_length: ArrayLike, bore: ArrayLike) -> Array:
-    """Answer how many bores long a hub is.
-
-    r = L / d.
-
-    Parameters
-    ----------
-    hub_length : array, shape (...) [m]
-    bore : array, shape (...) [m]
-
-    Returns
-    -------
-    ratio : array, shape (...) [1]
-
-    Range of validity: one bore or more keeps a keyed hub from rocking, 1.25 to 2.4 is usual for a
-    pulley held by key alone.
-    Source: Shigley, Mechanical Engineering Design, 8th edition, section 7-7 (hub lengths of keyed
-    parts); one bore is common practice.
-
-    Examples
-    --------
-    >>> float(hub_length_ratio(0.03, 0.025))
-    1.2
-    """
-    return np.asarray(np.asarray(hub_length, dtype=np.float64) / bore)

@@ -26,20 +26,6 @@ class Overhang:
 
 
 @dataclass(frozen=True)
-class BearingLoads:
-    """Forces on the two bearings of an overhung shaft, by size.
-
-    Attributes
-    ----------
-    near : array, shape (...) [N]
-    far : array, shape (...) [N]
-    """
-
-    near: Array
-    far: Array
-
-
-@dataclass(frozen=True)
 class Deflection:
     """How far an overhung shaft gives way under its load.
 
@@ -82,34 +68,6 @@ def bearing_moment(load: ArrayLike, overhang: ArrayLike) -> Array:
     return np.asarray(np.asarray(load, dtype=np.float64) * overhang)
 
 
-def bearing_loads(shaft: Overhang, load: ArrayLike) -> BearingLoads:
-    """Answer what an overhung load puts on the two bearings.
-
-    near = F (a + c) / a, far = F c / a.
-
-    Parameters
-    ----------
-    shaft : Overhang, shape (...) [m]
-    load : array, shape (...) [N]
-
-    Returns
-    -------
-    loads : BearingLoads, shape (...) [N]
-
-    Range of validity: two bearings that let the shaft tilt; no other load.
-    Source: statics; Shigley, Mechanical Engineering Design, 8th edition, table A-9, case 10.
-
-    Examples
-    --------
-    >>> loads = bearing_loads(Overhang(0.02, 0.08, 0.04), 600.0)
-    >>> float(loads.near), float(loads.far)
-    (900.0, 300.0)
-    """
-    lever = np.asarray(shaft.overhang, dtype=np.float64) / shaft.bearing_span
-    force = np.asarray(load, dtype=np.float64)
-    return BearingLoads(near=np.asarray(force * (1.0 + lever)), far=np.asarray(force * lever))
-
-
 def deflection(shaft: Overhang, load: ArrayLike, stiffness: ArrayLike = 205e9) -> Deflection:
     """Answer how far the overhung end gives way and how crooked the pulley then stands.
 
@@ -144,36 +102,6 @@ def deflection(shaft: Overhang, load: ArrayLike, stiffness: ArrayLike = 205e9) -
         slope_at_load=np.asarray(turn * (2.0 * far + 3.0 * near) / 6.0),
         slope_at_bearing=np.asarray(turn * far / 3.0),
     )
-
-
-def combined_stress(diameter: ArrayLike, moment: ArrayLike, torque: ArrayLike) -> Array:
-    """Answer how hard bending and twisting together strain a shaft.
-
-    σ' = √((32 M / π d³)² + 3 (16 T / π d³)²).
-
-    Parameters
-    ----------
-    diameter : array, shape (...) [m]
-        The thinnest place that carries the moment, at the root of a keyway or circlip groove.
-    moment : array, shape (...) [N·m]
-    torque : array, shape (...) [N·m]
-
-    Returns
-    -------
-    stress : array, shape (...) [Pa]
-
-    Range of validity: round solid shaft, no notch factor.
-    Source: Shigley, Mechanical Engineering Design, 8th edition, equation 7-15 (von Mises).
-
-    Examples
-    --------
-    >>> round(float(combined_stress(0.02, 30.0, 20.0)) * 1e-6, 1)
-    44.1
-    """
-    cube = np.pi * np.asarray(diameter, dtype=np.float64) ** 3
-    bending = 32.0 * np.asarray(moment) / cube
-    twisting = 16.0 * np.asarray(torque) / cube
-    return np.asarray(np.sqrt(bending**2 + 3.0 * twisting**2))
 
 
 def endurance_limit(tensile_strength: ArrayLike, diameter: ArrayLike) -> Array:
@@ -251,39 +179,6 @@ def fatigue_factor(
     return np.asarray(cube / (16.0 * (bending + twisting)))
 
 
-def bearing_life(
-    rating: ArrayLike, load: ArrayLike, speed: ArrayLike, exponent: ArrayLike = 3.0
-) -> Array:
-    """Answer how long nine bearings in ten last.
-
-    L10 = (C/P)^p · 10⁶ turns.
-
-    Parameters
-    ----------
-    rating : array, shape (...) [N]
-        Basic dynamic load rating C.
-    load : array, shape (...) [N]
-        Equivalent load P.
-    speed : array, shape (...) [rad/s]
-    exponent : array, shape (...) [1]
-        3 for ball bearings, 10/3 for roller bearings.
-
-    Returns
-    -------
-    life : array, shape (...) [s]
-
-    Range of validity: clean oil, load under half of C; dirt and water shorten it many times.
-    Source: ISO 281, basic rating life.
-
-    Examples
-    --------
-    >>> round(float(bearing_life(10e3, 1e3, 104.72)) / 3600)
-    16667
-    """
-    turns = (np.asarray(rating, dtype=np.float64) / load) ** np.asarray(exponent) * 1e6
-    return np.asarray(turns * 2.0 * np.pi / np.asarray(speed))
-
-
 def bearing_life_ratio(
     load_ratio: ArrayLike, speed_ratio: ArrayLike, exponent: ArrayLike = 3.0
 ) -> Array:
@@ -303,7 +198,7 @@ def bearing_life_ratio(
     -------
     ratio : array, shape (...) [1]
 
-    Range of validity: as ``bearing_life``.
+    Range of validity: a bearing that is clean, greased and held straight in both machines.
     Source: ISO 281, basic rating life.
 
     Examples

@@ -4,47 +4,6 @@ import numpy as np
 
 from beltwright.physics.arrays import Array, ArrayLike
 
-DIN_MOST_RATIO = 5.0
-"""Radius over thickness from which the neutral line lies in the middle (DIN 6935) [1]."""
-
-LEAST_SHIFT = 0.0
-"""The neutral line cannot leave the metal on the inside of the bend [1]."""
-
-
-def din_k_factor(radius: ArrayLike, thickness: ArrayLike) -> Array:
-    """Answer how deep in the thickness the neutral line of a bend lies, by DIN 6935.
-
-    K = k / 2 with k = 0.65 + 0.5 log10(r / t), at most 1.
-
-    Parameters
-    ----------
-    radius : array, shape (...) [m]
-        r, inside radius of the bend.
-    thickness : array, shape (...) [m]
-        t, of the metal.
-
-    Returns
-    -------
-    array, shape (...) [1]
-        Share of the thickness from the inside face to the line that keeps its length.
-
-    Notes
-    -----
-    Range of validity: steel, r / t from about 0.1 up; below 0.05 the formula would leave the
-    metal and 0 is given.
-
-    Source: DIN 6935:1975, correction factor k (from memory, high).
-
-    Examples
-    --------
-    >>> [round(float(k), 3) for k in din_k_factor(np.array([0.002, 0.010, 0.02]), 0.002)]
-    [0.325, 0.5, 0.5]
-    """
-    ratio = np.asarray(radius, dtype=np.float64) / thickness
-    with np.errstate(divide="ignore"):
-        k = 0.65 + 0.5 * np.log10(np.minimum(ratio, DIN_MOST_RATIO))
-    return np.asarray(0.5 * np.clip(k, LEAST_SHIFT, 1.0))
-
 
 def bend_allowance(
     angle: ArrayLike, radius: ArrayLike, thickness: ArrayLike, k_factor: ArrayLike
@@ -71,7 +30,7 @@ def bend_allowance(
 
     Notes
     -----
-    Range of validity: exact for the K that holds; see `din_k_factor`.
+    Range of validity: exact for the K that holds.
 
     Source: length of an arc; Machinery's Handbook 26, section on bending sheet metal.
 
@@ -112,44 +71,6 @@ def setback(angle: ArrayLike, radius: ArrayLike) -> Array:
     3.5
     """
     return np.asarray(np.asarray(radius) * np.tan(0.5 * np.abs(angle)))
-
-
-def bend_deduction(
-    angle: ArrayLike, radius: ArrayLike, thickness: ArrayLike, k_factor: ArrayLike
-) -> Array:
-    """Answer how much shorter the flat metal is than its legs measured over their outsides.
-
-    BD = 2 OSSB - BA, with OSSB = (r + t) tan(A / 2).
-
-    Parameters
-    ----------
-    angle : array, shape (...) [rad]
-        A.
-    radius : array, shape (...) [m]
-        r, inside radius.
-    thickness : array, shape (...) [m]
-        t.
-    k_factor : array, shape (...) [1]
-        K.
-
-    Returns
-    -------
-    array, shape (...) [m]
-        To be taken from the sum of two outside legs.
-
-    Notes
-    -----
-    Range of validity: |A| below half a turn.
-
-    Source: as for `bend_allowance`.
-
-    Examples
-    --------
-    >>> round(1e3 * float(bend_deduction(np.pi / 2, 0.002, 0.0015, 0.42)), 4)
-    2.8688
-    """
-    outside = setback(angle, np.add(radius, thickness))
-    return np.asarray(2.0 * outside - bend_allowance(angle, radius, thickness, k_factor))
 
 
 def smallest_radius(thickness: ArrayLike, times_thickness: ArrayLike) -> Array:

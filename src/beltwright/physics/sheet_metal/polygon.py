@@ -1,8 +1,7 @@
-"""A curve made of flats: how far corners and flats stand off an arc, and how many bends it takes.
+"""A curve made of flats: how far corners stand off an arc, and how many bends it takes.
 
-A strip is bent into an arc by equal bends. Its flats may touch the wanted arc in their middles (a
-strip that goes round the outside, as a keeper does), or its corners may lie on it (a strip that
-lies inside).
+A strip is bent into an arc by equal bends. Its flats touch the wanted arc in their middles, as
+those of a strip that goes round the outside do.
 """
 
 import numpy as np
@@ -47,37 +46,6 @@ def corner_error(radius: ArrayLike, angle: ArrayLike, bend_radius: ArrayLike = 0
     """
     rounded = np.maximum(np.subtract(radius, bend_radius), 0.0)
     return np.asarray(rounded * (1.0 / np.cos(0.5 * np.abs(angle)) - 1.0))
-
-
-def chord_error(radius: ArrayLike, angle: ArrayLike) -> Array:
-    """Answer how far a flat stands inside an arc that the corners lie on.
-
-    e = R (1 - cos(A / 2)).
-
-    Parameters
-    ----------
-    radius : array, shape (...) [m]
-        R, of the arc.
-    angle : array, shape (...) [rad]
-        A, of the arc over one flat.
-
-    Returns
-    -------
-    array, shape (...) [m]
-        From the arc inwards to the middle of the flat.
-
-    Notes
-    -----
-    Range of validity: |A| up to a full turn.
-
-    Source: plane geometry, exact (height of a segment of a circle).
-
-    Examples
-    --------
-    >>> round(1e3 * float(chord_error(0.060, np.radians(20.0))), 4)
-    0.9115
-    """
-    return np.asarray(np.asarray(radius) * (1.0 - np.cos(0.5 * np.abs(angle))))
 
 
 def bends_for_corner_error(

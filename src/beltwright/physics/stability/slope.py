@@ -215,29 +215,3 @@ def working_limit(
     12.0
     """
     return np.asarray(np.clip(share * np.asarray(static), 0.0, never_steeper))
-
-
-def static_stability_factor(track: ArrayLike, height: ArrayLike) -> Array:
-    """Answer how wide the machine stands for its height.
-
-    SSF = t / (2 h)
-
-    Parameters
-    ----------
-    track : array, shape (...) [m]
-    height : array, shape (...) [m]
-        Of the centre of gravity.
-
-    Returns
-    -------
-    factor : array, shape (...) [1]
-
-    Range of validity: rigid axles, level ground, weight in the middle.
-    Source: NHTSA, definition of the Static Stability Factor (49 CFR part 575).
-
-    Examples
-    --------
-    >>> print(f"{static_stability_factor(0.90, 0.55):.4f}")
-    0.8182
-    """
-    return np.asarray(track / (2.0 * np.asarray(height)))

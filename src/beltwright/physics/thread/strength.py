@@ -214,30 +214,3 @@ def usual_preload(
     bolt = np.asarray(proof_share, dtype=np.float64) * proof_strength * area
     thread = np.asarray(thread_share) * np.asarray(weakest_thread)
     return np.asarray(np.minimum(bolt, thread))
-
-
-def engagement_for_bolt(bolt_breaks: ArrayLike, strip_load_per_length: ArrayLike) -> Array:
-    """Answer how deep a bolt must be screwed in to break before the hole strips.
-
-    Le = F bolt / (F strip / Le).
-
-    Parameters
-    ----------
-    bolt_breaks : array, shape (...) [N]
-        Tensile strength times tensile area.
-    strip_load_per_length : array, shape (...) [N/m]
-        Stripping pull for one metre of engagement.
-
-    Returns
-    -------
-    engagement : array, shape (...) [m]
-
-    Range of validity: up to about 1.5 diameters; deeper turns carry little.
-    Source: FED-STD-H28/2B.
-
-    Examples
-    --------
-    >>> round(float(engagement_for_bolt(46e3, 4.6e6)), 4)
-    0.01
-    """
-    return np.asarray(np.asarray(bolt_breaks, dtype=np.float64) / strip_load_per_length)

@@ -23,6 +23,7 @@ from beltwright.review.road_words import (
     warmer_by,
 )
 from beltwright.review.stability.centre_of_gravity import laden
+from beltwright.tables.brake_linings import CAUTION_OLD_LINING
 
 STEEL_HEAT = 480.0
 """Specific heat of a steel disc or drum [J/(kg K)], usual handbook value, from memory."""
@@ -30,10 +31,7 @@ STEEL_HEAT = 480.0
 LINING_LIMIT = 473.15
 """What a lining of unknown kind bears for long [K]: 200 °C, Tribology Handbook B8, medium duty."""
 
-HEAT_CAUTION = (
-    "A hot brake fades, burns fingers and can light dry grass. Old linings may hold asbestos: do "
-    "not blow, sand or grind them, and follow local rules."
-)
+HEAT_CAUTION = f"A hot brake fades, burns fingers and can light dry grass. {CAUTION_OLD_LINING}"
 
 
 def questions(case: Case) -> Iterator[Ask]:

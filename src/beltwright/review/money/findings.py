@@ -11,7 +11,6 @@ from beltwright.review.finding import Verdict
 from beltwright.review.money.sums import MAKE, cost_of, money, parts_without_entry
 from beltwright.review.nominal import nominal
 
-EXAMPLE_PRICE = 24.0
 LIST_PARTS = (
     'List every part under its own [[part]] with its price, for example price = "24 EUR", and '
     "have = true once it lies on the bench."

@@ -8,6 +8,7 @@ import numpy as np
 from beltwright.physics.stability.slope import (
     FRONT,
     NEVER_STEEPER,
+    NEVER_STEEPER_LOADED,
     REAR,
     WORKING_SHARE,
     working_limit,
@@ -107,7 +108,8 @@ def _slope_draft(case: Case, limit: SlopeLimit, meaning: str, remedy: str) -> Dr
         "working limit = half the tip angle, at most 15°",
         working=_working(limit),
         source=STATICS,
-        leaves_out="bumps, soft ground, soft tyres, a swerve, a load that shifts",
+        leaves_out="bumps, soft ground, soft tyres, a swerve, a load that shifts; with an "
+        f"attachment or a trailer makers' manuals stop at {np.degrees(NEVER_STEEPER_LOADED):.0f}°",
         caution=TIPPING_CAUTION,
         place=weight_place(case),
     )

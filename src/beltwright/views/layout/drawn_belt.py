@@ -1,7 +1,5 @@
 """From the path that the physics follows to the line that is drawn: the nominal build."""
 
-from math import atan2
-
 import numpy as np
 
 from beltwright.drawing.path import Arc, Path, Piece, Point, Straight, direction
@@ -29,18 +27,6 @@ def span_ends(path: BeltPath, span: int) -> tuple[Point, Point]:
         (nominal(part.start_x), nominal(part.start_y)),
         (nominal(part.end_x), nominal(part.end_y)),
     )
-
-
-def span_middle(path: BeltPath, span: int) -> Point:
-    """The middle of a span [m]."""
-    (x0, y0), (x1, y1) = span_ends(path, span)
-    return (x0 + x1) / 2.0, (y0 + y1) / 2.0
-
-
-def span_heading(path: BeltPath, span: int) -> float:
-    """Direction of a span in the order of the run [rad]."""
-    part = path.spans[span]
-    return atan2(nominal(part.heading_y), nominal(part.heading_x))
 
 
 def drawable(path: BeltPath) -> bool:
