@@ -73,7 +73,7 @@ def test_causes_open_on_demand_and_their_line_can_be_written(
     with tab.page.expect_response("**/edit*"):
         button.click()
     expect(tab.page.locator("#proved-drive\\.after-the-ramp\\.press")).to_contain_text("sound")
-    assert 'tension = "274.9 ± ' in (folder / "sweeper.toml").read_text()
+    assert 'tension = "275 ± ' in (folder / "sweeper.toml").read_text()
 
 
 def test_a_drive_can_be_taken_out(opened: Any, sweeper: str, folder: Path) -> None:
