@@ -39,6 +39,11 @@ def svg_pieces(ink: Iterable[Ink], height: float, prefix: str = "") -> str:
     return "\n".join(_Writer(height, prefix).write(ink))
 
 
+def svg_group(name: str, elements: Iterable[str]) -> str:
+    """Elements that are written already, under one id."""
+    return "\n".join([f'<g id="{_id("", name)}">', *elements, "</g>"])
+
+
 def svg_round(
     page: Page,
     elements: str,

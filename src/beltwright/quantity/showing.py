@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
-from functools import cache
+from functools import cache, cached_property
 
 from beltwright.quantity.kinds import Kind
 from beltwright.quantity.number import tidy
@@ -218,6 +218,11 @@ class Units:
                 units.setdefault(kind, unit_named(name, kind))
         length = asked.get(Kind.LENGTH)
         return cls(units, _parts(length) if length else _usual_parts(fractions))
+
+    @cached_property
+    def symbols(self) -> frozenset[str]:
+        """The symbols of all units that are shown."""
+        return frozenset(self[kind].symbol for kind in Kind)
 
     def __getitem__(self, kind: Kind) -> Unit:
         """Give the unit for a kind, the metric one where the builder used none."""

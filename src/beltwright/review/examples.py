@@ -29,8 +29,6 @@ _OTHER = {"in", "ft", "thou", "lb", "mph", "hp", "lbf", "lbf·ft", "lbf/in", "°
 _OTHER |= {"psi", "ksi", "ft²"}
 """Units that ask for other examples."""
 
-_ASKS = frozenset(_METRIC.values()) - {Kind.MONEY}
-
 _UNITS = "|".join(sorted(_METRIC, key=len, reverse=True))
 _VALUE = rf"(?:at most |at least )?-?[0-9.]+(?: ± [0-9.]+| to [0-9.]+)? (?:{_UNITS})"
 _BARE = re.compile(rf"(?<![\w.]){_VALUE}(?![\w/²·])")
@@ -40,7 +38,7 @@ _TAPE_FROM = 0.0004
 
 def in_their_units(words: str, units: Units) -> str:
     """Words with every value in the builder's units, also where one is to be written so."""
-    if all(units[kind].symbol not in _OTHER for kind in _ASKS) and "EUR" not in words:
+    if not words or (units.symbols.isdisjoint(_OTHER) and "EUR" not in words):
         return words
     return _BARE.sub(lambda found: _theirs(found[0], units), words)
 

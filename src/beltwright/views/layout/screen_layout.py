@@ -10,7 +10,7 @@ from beltwright.drawing.free_place import Occupied
 from beltwright.drawing.ink import Page
 from beltwright.drawing.line_kinds import FINE_PEN
 from beltwright.drawing.shapes import Shape, Together
-from beltwright.drawing.svg import svg_pieces, svg_round
+from beltwright.drawing.svg import svg_group, svg_pieces, svg_round
 from beltwright.drawing.view import MM, View
 from beltwright.review.case import Case
 from beltwright.review.review import Review
@@ -37,10 +37,14 @@ NARROW_SCREEN = 200.0
 
 
 class DrawnGroup(NamedTuple):
-    """The shapes under one id, and the SVG element that they are."""
+    """The shapes under one id, the SVG element of each, and of all of them."""
 
-    shapes: Together
+    shapes: Sequence[Shape]
+    elements: Sequence[str]
     element: str
+
+
+NOT_DRAWN = DrawnGroup((), (), "")
 
 
 class ScreenLayout(NamedTuple):
@@ -107,13 +111,14 @@ def screen_layout(
     lettering, names_at = names(layout, view, occupied, before.names_at)
     handles = Together([*_handles(layout, 1.0 / per_metre)], id="handles")
     groups = {
-        shapes.id: _drawn(shapes, view, height, before.groups.get(shapes.id))
-        for shapes in (*underneath, *drive, lettering, handles)
+        group.id: _drawn(group, view, height, before.groups.get(group.id, NOT_DRAWN))
+        for group in (*drive, lettering, handles)
     }
     title = f"{TITLE} of {case.build.name}"
     page = Page(width, height, (), title, description(layout))
-    elements = "\n".join(group.element for group in groups.values())
-    svg = svg_round(page, elements, styled=False, machine=view)
+    beneath = [shapes.inked(view, FINE_PEN) for shapes in underneath]
+    elements = [svg_pieces(beneath, height), *(group.element for group in groups.values())]
+    svg = svg_round(page, "\n".join(elements), styled=False, machine=view)
     return ScreenLayout(svg, look.name, box, names_at, groups)
 
 
@@ -124,8 +129,14 @@ def _handles(layout: DrawnLayout, mm: float) -> Iterator[Shape]:
         yield from part_handles(part, mm)
 
 
-def _drawn(shapes: Together, view: View, height: float, before: DrawnGroup | None) -> DrawnGroup:
-    """The element of some shapes; the one that was drawn before where they are the same."""
-    if before is not None and before.shapes == shapes:
+def _drawn(group: Together, view: View, height: float, before: DrawnGroup) -> DrawnGroup:
+    """The element of some shapes; what was drawn before is taken over where it is the same."""
+    if before.element and before.shapes == group.shapes:
         return before
-    return DrawnGroup(shapes, svg_pieces([shapes.inked(view, FINE_PEN)], height))
+    elements = [
+        before.elements[place]
+        if place < len(before.shapes) and before.shapes[place] == shape
+        else svg_pieces([shape.inked(view, FINE_PEN)], height)
+        for place, shape in enumerate(group.shapes)
+    ]
+    return DrawnGroup(group.shapes, elements, svg_group(group.id, elements))
