@@ -5,9 +5,7 @@ from typing import Any
 from beltwright.drawing.colour_set import BLUE, GREEN, VERMILLION
 from beltwright.drawing.ink import Colour
 from beltwright.drawing.palette import LIGHT
-
-POINT = 25.4 / 72.0
-"""A printer's point [mm]."""
+from beltwright.drawing.paper_units import POINT
 
 WIDE, NARROW = 0.5 / POINT, 0.25 / POINT
 

@@ -12,6 +12,7 @@ from beltwright.drawing.chart import Axis, Chart, Limit, Series, SeriesKind
 from beltwright.drawing.chart_style import INK, LIMIT, NARROW, PAPER, RC, SERIES, THEMED
 from beltwright.drawing.ink import Picture
 from beltwright.drawing.lettering import text_width, wrap
+from beltwright.drawing.paper_units import INCH
 from beltwright.drawing.path import Point
 from beltwright.drawing.spacing import spread_apart
 from beltwright.drawing.svg import FONTS
@@ -20,8 +21,6 @@ if TYPE_CHECKING:
     from matplotlib.axes import Axes
     from matplotlib.figure import Figure
 
-INCH = 25.4
-"""[mm]"""
 
 PRINT_DPI = 300
 

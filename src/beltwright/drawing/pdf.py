@@ -12,9 +12,10 @@ from typing import Any
 from beltwright.drawing.ink import Area, Colour, Group, Ink, Letters, Page, Picture, Stroke, Window
 from beltwright.drawing.lettering import CAPITAL_HEIGHT
 from beltwright.drawing.palette import PRINT
+from beltwright.drawing.paper_units import INCH
 from beltwright.drawing.path import Arc, Path
 
-MM = 72.0 / 25.4
+MM = 72.0 / INCH
 """Points in a millimetre."""
 
 _REGULAR, _BOLD = "DejaVuSans", "DejaVuSans-Bold"

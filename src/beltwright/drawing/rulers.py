@@ -2,12 +2,11 @@
 
 from beltwright.drawing.ink import Group, Ink, Letters, Stroke
 from beltwright.drawing.line_kinds import FINE_PEN, LineKind, Pen
+from beltwright.drawing.paper_units import INCH
 from beltwright.drawing.path import Path, Point, Straight
 
 RULER_HEIGHT = 6.5
 """Room that one ruler takes upwards from its base line [mm]."""
-
-INCH = 25.4
 
 _LONG, _MIDDLE, _SHORT = 3.0, 2.2, 1.4
 _FIGURES = 1.8

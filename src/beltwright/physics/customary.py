@@ -6,7 +6,10 @@ INCH = 0.0254
 FOOT_PER_MINUTE = 12 * INCH / 60
 """[m/s], exact."""
 
-POUND_FORCE = 0.45359237 * 9.80665
+POUND = 0.45359237
+"""[kg], exact: NIST SP 811 (2008), appendix B.8."""
+
+POUND_FORCE = POUND * 9.80665
 """[N], exact: NIST SP 811 (2008), appendix B.8."""
 
 HORSEPOWER = 550 * 12 * INCH * POUND_FORCE

@@ -18,6 +18,7 @@ from beltwright.drawing.sheet import A4, Paper
 from beltwright.drawing.tile_pages import true_size_pages
 from beltwright.drawing.view import MM, View, polar
 from beltwright.quantity import Kind
+from beltwright.review.angle_words import degrees
 from beltwright.review.case import Case, NotKnownError
 from beltwright.review.linkage.motion import (
     chain,
@@ -26,7 +27,7 @@ from beltwright.review.linkage.motion import (
     link_of,
     reach,
 )
-from beltwright.review.linkage.words import caution, degrees
+from beltwright.review.linkage.words import caution
 from beltwright.review.nominal import nominal
 from beltwright.review.review import Review
 from beltwright.sheets.flow import Block, Cell, heading, paragraph, row, rule, space

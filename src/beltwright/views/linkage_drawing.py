@@ -32,6 +32,7 @@ from beltwright.physics.arrays import Array, ArrayLike
 from beltwright.physics.linkage.swing import Vector, along, rod_end
 from beltwright.physics.linkage.train import follow
 from beltwright.quantity import Kind
+from beltwright.review.angle_words import degrees
 from beltwright.review.case import Case, NotKnownError
 from beltwright.review.linkage.motion import (
     PLANES,
@@ -40,7 +41,6 @@ from beltwright.review.linkage.motion import (
     reach,
     written_train,
 )
-from beltwright.review.linkage.words import degrees
 from beltwright.review.nominal import nominal
 
 SEEN_FROM = {"cross": "the right", "upright": "above", "along": "behind"}

@@ -5,7 +5,6 @@ from functools import partial
 
 import numpy as np
 from numpy.typing import NDArray
-from numpy.typing import NDArray
 
 from beltwright.build.driveline import Belt, Pulley
 from beltwright.physics.arrays import Array

@@ -189,27 +189,11 @@ def _bent(case: Case, guard: Guard) -> Bent:
     belt = next(one for one in case.build.belt if one.name == guard.belt)
     layout = belt_layout(case, belt)
     place = belt.run.index(guard.round)
-    wheel, own = layout.wheels[place], layout.section
-    turn = wheel.side * (1 if nominal(layout.path.sense) > 0.0 else -1)
-    face = np.atleast_1d(
-        wheel.pitch_radius + (own.belt_above_pitch if wheel.side > 0 else own.belt_below_pitch)
-    )
-    strip, way = guard.strip, guard.bending or Bending()
-    thickness = case.need(
-        strip.thickness if strip else None,
-        f"guard.{guard.name}.strip.thickness",
-        "Close a caliper on the strip and write its thickness, for example "
-        'strip = { material = "soft steel", thickness = "2 mm" }.',
-    )
-    metal = sheet_metal(strip.material if strip else "soft steel")
-    radius = case.suppose(
-        way.inside_radius,
-        f"guard.{guard.name}.bending.inside_radius",
-        f"{1e3 * nominal(thickness):.3g} mm",
-        Kind.LENGTH,
-        "a strip bends by hand to about its own thickness on the inside (common practice)",
-    )
-    gap = wanted_gap(case, guard, layout)
+    turn = layout.wheels[place].side * (1 if nominal(layout.path.sense) > 0.0 else -1)
+    thickness = _thickness(case, guard)
+    metal = sheet_metal(guard.strip.material if guard.strip else "soft steel")
+    radius, k = _inside_radius(case, guard, thickness), _k_factor(case, guard, metal)
+    face, gap = _outer_face(layout, place), wanted_gap(case, guard, layout)
     curve = face[:1] + gap
     wrap = nominal(layout.path.wrap[place])
     total = wrap if guard.over == "wrap" else nominal(case.si(guard.over))
@@ -220,13 +204,6 @@ def _bent(case: Case, guard: Guard) -> Bent:
     ) + turn * 0.5 * (wrap - total)
     ends = _straight_ends(case, guard)
     legs, angles = _legs(case, guard, curve, ends, total / count, count)
-    k = case.suppose(
-        way.k_factor,
-        f"guard.{guard.name}.bending.k_factor",
-        f"{metal.k:.3f} +{metal.k_high - metal.k:.3f} -{metal.k - metal.k_low:.3f}",
-        Kind.RATIO,
-        f"where the neutral line of a bend in {metal.name} lies ({metal.source}, {metal.status})",
-    )
     centre = nominal(layout.path.run.x[place]), nominal(layout.path.run.y[place])
     x, y, way_in = _start(case, guard, centre, turn, nominal(curve), heading)
     return Bent(
@@ -247,6 +224,45 @@ def _bent(case: Case, guard: Guard) -> Bent:
         angles=angles,
         flat=flat_strip(legs, angles[:, None], radius, thickness, k),
         form=bent_form(legs[:, :1], turn * angles[:, None], x, y, way_in),
+    )
+
+
+def _outer_face(layout: Layout, place: int) -> Array:
+    """Radius of the face that the belt turns outwards on a wheel [m]."""
+    wheel, own = layout.wheels[place], layout.section
+    above = own.belt_above_pitch if wheel.side > 0 else own.belt_below_pitch
+    return np.atleast_1d(wheel.pitch_radius + above)
+
+
+def _thickness(case: Case, guard: Guard) -> Array:
+    """Of the strip [m]."""
+    return case.need(
+        guard.strip.thickness if guard.strip else None,
+        f"guard.{guard.name}.strip.thickness",
+        "Close a caliper on the strip and write its thickness, for example "
+        'strip = { material = "soft steel", thickness = "2 mm" }.',
+    )
+
+
+def _inside_radius(case: Case, guard: Guard, thickness: Array) -> Array:
+    """Of each bend [m]."""
+    return case.suppose(
+        (guard.bending or Bending()).inside_radius,
+        f"guard.{guard.name}.bending.inside_radius",
+        f"{1e3 * nominal(thickness):.3g} mm",
+        Kind.LENGTH,
+        "a strip bends by hand to about its own thickness on the inside (common practice)",
+    )
+
+
+def _k_factor(case: Case, guard: Guard, metal: SheetMetal) -> Array:
+    """How deep in the strip the neutral line of a bend lies [1]."""
+    return case.suppose(
+        (guard.bending or Bending()).k_factor,
+        f"guard.{guard.name}.bending.k_factor",
+        f"{metal.k:.3f} +{metal.k_high - metal.k:.3f} -{metal.k - metal.k_low:.3f}",
+        Kind.RATIO,
+        f"where the neutral line of a bend in {metal.name} lies ({metal.source}, {metal.status})",
     )
 
 

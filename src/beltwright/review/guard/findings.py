@@ -10,6 +10,7 @@ from beltwright.build.guards import Bending, Guard
 from beltwright.physics.arrays import Array
 from beltwright.physics.sheet_metal.bend import outer_strain, smallest_radius
 from beltwright.quantity import Kind
+from beltwright.review.angle_words import degrees
 from beltwright.review.case import Case, NotKnownError
 from beltwright.review.draft import Ask, Draft
 from beltwright.review.finding import Verdict
@@ -227,7 +228,7 @@ def _bends(case: Case, guard: Guard) -> Draft:
     shape, way = bent(case, guard), guard.bending or Bending()
     need = jaws(case, guard)
     shortest = shape.flat.flats.min(axis=0)
-    show, angle = partial(case.units.show, kind=Kind.LENGTH), _degrees
+    show, angle = partial(case.units.show, kind=Kind.LENGTH), degrees
     low, high = (shape.angle * share for share in shape.over_bend)
     most = most_bends(case, shape)
     short = falls_short(shortest, need)
@@ -259,10 +260,6 @@ def _bends(case: Case, guard: Guard) -> Draft:
         caution=EDGE_CAUTION,
         place=shape.middle,
     )
-
-
-def _degrees(angle: float) -> str:
-    return f"{np.degrees(angle):.1f}°"
 
 
 def _pitch(shape: Bent) -> float:

@@ -12,12 +12,13 @@ from beltwright.physics.arrays import Array
 from beltwright.physics.linkage.rod_gap import place_on_rod, point_gap, rod_gap
 from beltwright.physics.linkage.swing import rod_end
 from beltwright.quantity import Kind
+from beltwright.review.angle_words import degrees
 from beltwright.review.belt.obstacles import outline_of
 from beltwright.review.case import Case, NotKnownError
 from beltwright.review.draft import Ask, Draft
 from beltwright.review.finding import Verdict
 from beltwright.review.linkage.motion import as_written, link_of, moved
-from beltwright.review.linkage.words import caution, degrees, hurts
+from beltwright.review.linkage.words import caution, hurts
 from beltwright.review.nearness import falls_short
 from beltwright.review.nominal import nominal
 

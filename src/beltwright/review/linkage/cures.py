@@ -19,6 +19,7 @@ from beltwright.physics.linkage.rod import turning_ratio
 from beltwright.physics.linkage.swing import Swing
 from beltwright.physics.linkage.train import follow
 from beltwright.quantity import Kind
+from beltwright.review.angle_words import DEGREES
 from beltwright.review.case import Case
 from beltwright.review.linkage.motion import (
     STEPS,
@@ -29,7 +30,6 @@ from beltwright.review.linkage.motion import (
     room_left,
     written_train,
 )
-from beltwright.review.linkage.words import DEGREES
 from beltwright.review.nominal import nominal
 
 FREE_ANGLE = np.radians(40.0)

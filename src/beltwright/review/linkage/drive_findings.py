@@ -7,6 +7,7 @@ import numpy as np
 
 from beltwright.build.linkage import Linkage
 from beltwright.quantity import Kind
+from beltwright.review.angle_words import degrees
 from beltwright.review.case import Case
 from beltwright.review.draft import Ask, Draft
 from beltwright.review.finding import Verdict
@@ -16,7 +17,7 @@ from beltwright.review.linkage.drive_room import (
     nearest_drive,
     over_all,
 )
-from beltwright.review.linkage.words import caution, degrees, middle
+from beltwright.review.linkage.words import caution, middle
 from beltwright.review.nearness import falls_short
 from beltwright.review.nominal import nominal
 

@@ -11,6 +11,7 @@ from beltwright.physics.linkage.link import rod_angles
 from beltwright.physics.linkage.rod import hole_for_rod
 from beltwright.physics.linkage.train import follow
 from beltwright.quantity import Kind
+from beltwright.review.angle_words import DEGREES, degrees
 from beltwright.review.case import Case
 from beltwright.review.draft import Ask, Draft
 from beltwright.review.finding import Verdict
@@ -31,10 +32,8 @@ from beltwright.review.linkage.motion import (
     train_of,
 )
 from beltwright.review.linkage.words import (
-    DEGREES,
     GEOMETRY,
     caution,
-    degrees,
     hurts,
     middle,
 )

@@ -10,6 +10,7 @@ from beltwright.physics.arrays import Array
 from beltwright.physics.linkage.swing import along, axis_of, rod_end, way_between
 from beltwright.physics.linkage.train import turning
 from beltwright.quantity import Kind
+from beltwright.review.angle_words import DEGREES, degrees
 from beltwright.review.brake.braking import pedal_force
 from beltwright.review.case import Case, NotKnownError
 from beltwright.review.draft import Ask, Draft
@@ -30,10 +31,8 @@ from beltwright.review.linkage.motion import (
     written_train,
 )
 from beltwright.review.linkage.words import (
-    DEGREES,
     GEOMETRY,
     caution,
-    degrees,
     hurts,
     middle,
 )

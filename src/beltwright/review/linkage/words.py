@@ -1,7 +1,5 @@
 """Words that all findings about linkages share."""
 
-import numpy as np
-
 from beltwright.build.linkage import Linkage
 from beltwright.physics.linkage.rod_gap import place_on_rod
 from beltwright.physics.linkage.swing import rod_end
@@ -10,7 +8,6 @@ from beltwright.review.linkage.motion import link_of
 from beltwright.review.nominal import nominal
 
 GEOMETRY = "geometry of a rod with two ball joints, exact"
-DEGREES = "°"
 """Angles show in degrees, whatever other angles are written in."""
 
 _CAUTION = (
@@ -34,11 +31,6 @@ def caution(linkage: Linkage) -> str:
 def hurts(linkage: Linkage) -> bool:
     """Whether someone may be hurt where it fails: it stops the machine or holds it back."""
     return linkage.works in ("brake", "clutch", "throttle")
-
-
-def degrees(angle: float) -> str:
-    """An angle [rad] as it is read off a level, for example "12.5°"."""
-    return f"{np.degrees(angle):.1f}".removesuffix(".0") + DEGREES
 
 
 def middle(case: Case, linkage: Linkage) -> tuple[float, float, float]:

@@ -7,6 +7,7 @@ import numpy as np
 
 from beltwright.build.driveline import Hub, Pulley, Shaft
 from beltwright.physics.arrays import Array
+from beltwright.physics.customary import INCH
 from beltwright.physics.shaft.fit import (
     bush_wall,
     fit_gap,
@@ -183,7 +184,7 @@ def key_holds(case: Case, pulley: Pulley) -> Array:
 def usual_key(case: Case, pulley: Pulley) -> KeySize | None:
     """The standard key of the shaft, in inches or millimetres as the shaft itself is."""
     thick = nominal(diameter(case, pulley))
-    inches = thick / 0.0254 * 16.0
+    inches = thick / INCH * 16.0
     metric = abs(inches - round(inches)) > 0.03
     try:
         return standard_key(thick, metric)

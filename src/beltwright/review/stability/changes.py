@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from beltwright.physics.arrays import ArrayLike
+from beltwright.physics.customary import INCH, POUND
 from beltwright.physics.stability.centre_of_gravity import Balance, put_together
 from beltwright.physics.stability.slope import LEFT, RIGHT
 from beltwright.quantity import Kind
@@ -19,7 +20,7 @@ from beltwright.review.stability.tipping import (
 LIFT, WIDER, HEAVIER = 0.050, 0.100, 20.0
 """Changes tried [m, m, kg], and the same for who thinks in inches and pounds:"""
 
-LIFT_INCHES, WIDER_INCHES, HEAVIER_POUNDS = 2 * 0.0254, 4 * 0.0254, 50 * 0.45359237
+LIFT_INCHES, WIDER_INCHES, HEAVIER_POUNDS = 2 * INCH, 4 * INCH, 50 * POUND
 
 
 @dataclass(frozen=True)

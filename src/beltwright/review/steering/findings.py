@@ -8,6 +8,7 @@ import numpy as np
 from beltwright.physics.gravity import STANDARD_GRAVITY
 from beltwright.physics.steering import standing_steer_torque
 from beltwright.quantity import Kind
+from beltwright.review.angle_words import degrees
 from beltwright.review.case import Case
 from beltwright.review.draft import Ask, Draft
 from beltwright.review.finding import Verdict
@@ -48,8 +49,8 @@ def _turning_circle(case: Case) -> Draft:
         f"axle runs on a radius of {length(nominal(turning.rear_middle))}.",
         formula="R = wheelbase × (cot inner + cot outer) / 2; outer tyre: √((R + kingpins/2)² + "
         "wheelbase²) + scrub radius",
-        working=f"inner {np.degrees(nominal(lock(case).inner[-1])):.1f}°, outer "
-        f"{np.degrees(nominal(lock(case).outer[-1])):.1f}°, R = "
+        working=f"inner {degrees(nominal(lock(case).inner[-1]))}, outer "
+        f"{degrees(nominal(lock(case).outer[-1]))}, R = "
         f"{length(nominal(turning.rear_middle))}",
         source="geometry of Ackermann's condition; J. Y. Wong, Theory of Ground Vehicles, "
         "section 5.1, from memory",
@@ -72,7 +73,7 @@ def _error(case: Case) -> Draft:
         meaning="The tie rod cannot follow up to full lock: it goes over centre and the wheels "
         "jam or flip."
         if toggles
-        else f"The outer wheel is up to {np.degrees(nominal(worst)):.1f}° off its own circle and "
+        else f"The outer wheel is up to {degrees(nominal(worst))} off its own circle and "
         "scrubs by that much.",
         remedy="Limit the lock with stops on the axle well before the rod goes over centre."
         if toggles

@@ -2,6 +2,7 @@
 
 from beltwright.drawing.chart import Axis, Chart
 from beltwright.quantity import Kind
+from beltwright.quantity.units import unit_named
 from beltwright.review.case import Case
 from beltwright.review.stability.cautions import TIPPING_CAUTION
 from beltwright.review.stability.tipping import turn_and_slope
@@ -13,8 +14,8 @@ def turning_chart(case: Case) -> Chart:
     turns = turn_and_slope(case)
     speed, length = case.units[Kind.SPEED], case.units[Kind.LENGTH]
     far = "ft" if length.symbol in ("in", "ft") else "m"
-    metres = 0.3048 if far == "ft" else 1.0
-    radii = [float(radius) / metres for radius in turns.radius]
+    shown = unit_named(far, Kind.LENGTH).from_si
+    radii = [shown(float(radius)) for radius in turns.radius]
     series = []
     for curve in (turns.curves[0], turns.curves[-1]):
         where = (
