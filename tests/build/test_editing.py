@@ -150,6 +150,15 @@ def test_windows_line_ends_stay() -> None:
     assert "\n" not in new.replace("\r\n", "")
 
 
+@pytest.mark.parametrize("mark", ["\u2028", "\u2029", "\x85"])
+def test_only_a_line_feed_ends_a_line(mark: str) -> None:
+    text = TEXT.replace("\n", f" # pasted{mark}from elsewhere\n", 1)
+    assert text != TEXT
+    new = add_table(text, "idler", {"name": "c"})
+    assert remove(new, "idler.c") == text
+    assert tomllib.loads(set_value(text, "goals.climb", "20 %"))["goals"]["climb"] == "20 %"
+
+
 @pytest.mark.parametrize(
     ("key", "written", "value"),
     [

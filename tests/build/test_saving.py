@@ -141,8 +141,17 @@ def test_a_byte_order_mark_does_not_hide_the_version(build: Path) -> None:
     build.write_bytes(b"\xef\xbb\xbf" + ONE.encode())
     text, seen = open_text(build)
     assert text == ONE
-    save(build, TWO, seen)
-    assert build.read_text() == TWO
+    two = save(build, TWO, seen)
+    assert build.read_bytes() == b"\xef\xbb\xbf" + TWO.encode(), "what the editor put there stays"
+    assert open_text(build) == (TWO, two)
+
+
+def test_an_earlier_version_comes_back_letter_for_letter(build: Path) -> None:
+    windows = ONE.replace("\n", "\r\n").encode()
+    build.write_bytes(windows)
+    two = save(build, TWO, version_of(windows))
+    assert restore(build, version_of(windows), two) == version_of(windows)
+    assert build.read_bytes() == windows
 
 
 def test_of_many_writers_at_once_one_wins_and_the_rest_are_told(build: Path) -> None:

@@ -7,6 +7,7 @@ from typing import Any, cast
 
 import tomlkit
 
+from beltwright.build.file_text import text_lines
 from beltwright.build.layout import (
     first_line_of_table,
     headed_tables,
@@ -47,7 +48,7 @@ def add_table(text: str, key: str, row: Mapping[str, Value]) -> str:
     last = (*path, len(rows) - 1)
     if rows and last not in headers:
         return _proved(_replaced(text, path, [*rows, row]), wanted, key)
-    after = last_line_of_table(text, last, headers) if rows else len(text.splitlines())
+    after = last_line_of_table(text, last, headers) if rows else len(text_lines(text))
     lines = [f"{name_of(name)} = {toml_of(value)}" for name, value in row.items()]
     return _proved(_with_lines(text, after, ["", f"[[{_header(path)}]]", *lines]), wanted, key)
 
@@ -73,7 +74,7 @@ def remove(text: str, key: str) -> str:
     headers = headed_tables(text)
     if path in headers:
         first = first_line_of_table(text, path, headers)
-        lines = text.splitlines(keepends=True)
+        lines = text_lines(text)
         last = last_line_of_table(text, path, headers)
         while last < len(lines) and not lines[last].strip():
             last += 1
@@ -136,7 +137,7 @@ def _inserted(text: str, values: Any, path: Path, value: Value) -> str:
     after = _last_line_of_values(text, values, table)
     if after is not None:
         return _with_lines(text, after, [line])
-    return _with_lines(text, len(text.splitlines()), ["", f"[{_header(table)}]", line])
+    return _with_lines(text, len(text_lines(text)), ["", f"[{_header(table)}]", line])
 
 
 def _last_line_of_values(text: str, values: Any, table: Path) -> int | None:
@@ -155,7 +156,7 @@ def _last_line_of_values(text: str, values: Any, table: Path) -> int | None:
 def _with_lines(text: str, after: int, new: Sequence[str]) -> str:
     """Insert lines behind a line, with the line ends that the file has."""
     end = "\r\n" if "\r\n" in text else "\n"
-    lines = text.splitlines(keepends=True)
+    lines = text_lines(text)
     if lines and not lines[-1].endswith("\n"):
         lines[-1] += end
     return "".join([*lines[:after], *(line + end for line in new), *lines[after:]])

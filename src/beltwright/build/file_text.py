@@ -1,6 +1,7 @@
 """From a path to the text of a build file, or one clear message why there is none."""
 
 import os
+import re
 import stat
 from difflib import get_close_matches
 from pathlib import Path
@@ -9,6 +10,9 @@ from beltwright.build.errors import BuildError, Problem
 
 MOST_BYTES = 1024 * 1024
 """A build file is some hundred lines; a megabyte is a mistake."""
+
+MARK = "\N{BYTE ORDER MARK}".encode()
+"""What some editors put before a text; it is no part of it."""
 
 _UTF_16 = (b"\xff\xfe", b"\xfe\xff")
 
@@ -43,6 +47,15 @@ def decoded(raw: bytes, name: str) -> str:
             "the file as UTF-8.",
             line,
         ) from None
+
+
+def text_lines(text: str) -> list[str]:
+    r"""Give the lines of a text with their ends; in TOML a line feed alone ends one.
+
+    >>> text_lines("a = 1 # one\u2028line\r\nb = 2")
+    ['a = 1 # one\u2028line\r\n', 'b = 2']
+    """
+    return re.findall("[^\n]*\n|[^\n]+", text)
 
 
 def file_bytes(path: Path) -> bytes:

@@ -6,6 +6,7 @@ from typing import Any
 import tomlkit
 from tomlkit.items import AoT, Table
 
+from beltwright.build.file_text import text_lines
 from beltwright.build.lines import lines_of
 from beltwright.build.places import Path
 
@@ -35,10 +36,10 @@ def _headed(table: Any, at: Path) -> list[Path]:
 
 def last_line_of_value(text: str, first: int) -> int:
     """Give the last line of the value that begins on a line."""
-    lines = text.splitlines()
+    lines = text_lines(text)
     for last in range(first, len(lines) + 1):
         try:
-            tomllib.loads("\n".join(lines[first - 1 : last]))
+            tomllib.loads("".join(lines[first - 1 : last]))
         except tomllib.TOMLDecodeError:
             continue
         return last
@@ -49,7 +50,7 @@ def last_line_of_table(text: str, path: Path, headers: dict[Path, int]) -> int:
     """Give the last line of a table with all that lies in it, without the comments after it."""
     begin = headers[path]
     others = [line for at, line in headers.items() if line > begin and at[: len(path)] != path]
-    lines = text.splitlines()
+    lines = text_lines(text)
     last = min(others, default=len(lines) + 1) - 1
     while last > begin and _is_quiet(lines[last - 1]):
         last -= 1
@@ -58,7 +59,7 @@ def last_line_of_table(text: str, path: Path, headers: dict[Path, int]) -> int:
 
 def first_line_of_table(text: str, path: Path, headers: dict[Path, int]) -> int:
     """Give the first line of a table with the comment that stands right above its header."""
-    lines = text.splitlines()
+    lines = text_lines(text)
     first = headers[path]
     while first > 1 and lines[first - 2].lstrip().startswith("#"):
         first -= 1

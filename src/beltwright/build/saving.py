@@ -10,13 +10,13 @@ import hashlib
 import os
 import re
 import tempfile
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
 
 from beltwright.build.errors import ChangedUnderneath, NotSaved
-from beltwright.build.file_text import decoded, file_bytes
+from beltwright.build.file_text import MARK, decoded, file_bytes
 from beltwright.build.reading import read_text
 
 _STAMP = "%Y%m%dT%H%M%S.%fZ"
@@ -54,16 +54,7 @@ def save(path: Path | str, text: str, seen: str, note: str = "") -> str:
     NotSaved if the disk does not take it; in each case the file is as it was.
     """
     read_text(text, Path(path).name)
-    where = Path(os.path.realpath(path))
-    try:
-        with _alone(where):
-            before = where.read_bytes() if where.exists() else None
-            if (version_of(before) if before is not None else "") != seen:
-                raise ChangedUnderneath(where)
-            _save(where, text.encode(), before, note)
-    except OSError as error:
-        raise NotSaved(where, error.strerror or str(error)) from error
-    return version_of(text)
+    return _saved(path, lambda before: _marked_as(before, text.encode()), seen, note)
 
 
 def list_history(path: Path | str) -> tuple[Version, ...]:
@@ -84,15 +75,43 @@ def list_history(path: Path | str) -> tuple[Version, ...]:
 
 def version_text(path: Path | str, version: str) -> str:
     """Give the text of a kept version; raise KeyError if it is not kept."""
-    for kept in list_history(path):
-        if kept.version == version:
-            return kept.path.read_text(encoding="utf-8-sig")
-    raise KeyError(version)
+    return decoded(_version_bytes(path, version), Path(path).name)
 
 
 def restore(path: Path | str, version: str, seen: str) -> str:
-    """Save a kept version as the present one; what stood there before is kept too."""
-    return save(path, version_text(path, version), seen, f"went back to version {version}")
+    """Save a kept version as the present one, letter for letter; what stood there is kept too."""
+    raw = _version_bytes(path, version)
+    name = Path(path).name
+    read_text(decoded(raw, name), name)
+    return _saved(path, lambda _: raw, seen, f"went back to version {version}")
+
+
+def _version_bytes(path: Path | str, version: str) -> bytes:
+    """Give a kept version as it was written."""
+    for kept in list_history(path):
+        if kept.version == version:
+            return kept.path.read_bytes()
+    raise KeyError(version)
+
+
+def _marked_as(before: bytes | None, raw: bytes) -> bytes:
+    """Give a text its byte order mark, where the file that it replaces has one."""
+    return MARK + raw if before is not None and before.startswith(MARK) else raw
+
+
+def _saved(path: Path | str, write: Callable[[bytes | None], bytes], seen: str, note: str) -> str:
+    """Put what `write` makes of the present file in its place, if that is the one seen."""
+    where = Path(os.path.realpath(path))
+    try:
+        with _alone(where):
+            before = where.read_bytes() if where.exists() else None
+            if (version_of(before) if before is not None else "") != seen:
+                raise ChangedUnderneath(where)
+            new = write(before)
+            _save(where, new, before, note)
+    except OSError as error:
+        raise NotSaved(where, error.strerror or str(error)) from error
+    return version_of(new)
 
 
 def _save(where: Path, new: bytes, before: bytes | None, note: str) -> None:

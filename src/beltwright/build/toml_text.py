@@ -5,7 +5,7 @@ import tomllib
 from typing import Any
 
 from beltwright.build.errors import BuildError, Problem
-from beltwright.build.file_text import file_problem
+from beltwright.build.file_text import file_problem, text_lines
 
 DEEPEST = 12
 """Tables and lists within one another; a build needs half of that."""
@@ -66,7 +66,7 @@ def _depth(values: dict[str, Any]) -> int:
 
 def _complaint(message: str, text: str, name: str) -> Problem:
     """Tell a complaint of the parser: the line as it stands, and what is wrong with it."""
-    lines = text.splitlines() or [""]
+    lines = text_lines(text) or [""]
     at = re.search(r"at line ([0-9]+)", message)
     number = int(at[1]) if at else _last(lines)
     what = re.sub(r" \(at .*\)$", "", message)
