@@ -49,10 +49,6 @@ OVER_REMEDY = (
     "Move a hook so that the spring's line keeps to one side of the arm's pivot from drive to "
     "released, or put a stop in the way of the arm before it gets there."
 )
-OVER_REMEDY = (
-    "Move a hook so that the spring's line keeps to one side of the arm's pivot from drive to "
-    "released, or put a stop in the way of the arm before it gets there."
-)
 SLIP_CAUTION = (
     "A slipping belt gets hot, burns and lets go on the very slope that it is needed on. The brake "
     "must hold the machine without it."

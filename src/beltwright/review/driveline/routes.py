@@ -88,8 +88,8 @@ def route_to(case: Case, shaft: str) -> Route:
     if found is None:
         raise NotKnownError(
             f"shaft.{shaft}",
-            f"Nothing leads from the engine to the shaft {shaft!r}: describe the belt, chain, gear "
-            "or gearbox that drives it.",
+            "Describe the belt, chain, gear or gearbox that drives it.",
+            f"Nothing leads from the engine to the shaft “{shaft}”.",
         )
     return found
 
