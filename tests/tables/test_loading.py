@@ -1,15 +1,14 @@
 """How a published table is read, and every way in which one is refused."""
 
-from dataclasses import dataclass
 from math import radians
+from typing import NamedTuple
 
 import pytest
 
 from beltwright.tables.loading import Table, TableError, read_table
 
 
-@dataclass(frozen=True)
-class Groove:
+class Groove(NamedTuple):
     section: str
     width: float
     angle: float

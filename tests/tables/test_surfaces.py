@@ -43,13 +43,13 @@ def test_unknown_names_list_the_known() -> None:
 def test_ranges_out_of_order_are_refused() -> None:
     """Grip, rolling drag, standing and lining, one by one."""
     with pytest.raises(ValueError, match="grip of 'x'"):
-        Surface("x", 0.5, 0.4, 0.6, *GROUND[3:])
+        Surface("x", 0.5, 0.4, 0.6, *GROUND[3:]).check()
     with pytest.raises(ValueError, match="rolling drag of 'x'"):
-        Surface("x", *GROUND[:3], 0.0, 0.1, 0.2, *GROUND[6:])
+        Surface("x", *GROUND[:3], 0.0, 0.1, 0.2, *GROUND[6:]).check()
     with pytest.raises(ValueError, match="status 'hearsay'"):
-        Surface("x", *GROUND[:7], "hearsay", *GROUND[8:])
+        Surface("x", *GROUND[:7], "hearsay", *GROUND[8:]).check()
     with pytest.raises(ValueError, match="friction of 'x'"):
-        Lining("x", 0.5, 0.6, 0.7, 400.0, "a book", "from memory")
+        Lining("x", 0.5, 0.6, 0.7, 400.0, "a book", "from memory").check()
 
 
 def test_linings_cite_the_handbook() -> None:

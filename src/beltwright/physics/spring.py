@@ -4,7 +4,7 @@ The lever's angle is counter-clockwise from the x axis. The spring hooks on the 
 and on the lever at the other, at a place given in the lever's own directions.
 """
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
@@ -44,8 +44,7 @@ def spring_pull(
     return np.where(stretch <= 0.0, 0.0, initial_pull + rate * stretch)
 
 
-@dataclass(frozen=True)
-class SpringOnArm:
+class SpringOnArm(NamedTuple):
     """A tension spring at one position of its arm.
 
     Attributes

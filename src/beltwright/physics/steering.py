@@ -1,6 +1,6 @@
 """How tightly a machine turns, and how far its linkage is from steering both wheels rightly."""
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 
@@ -79,8 +79,7 @@ def steer_error(
     return np.asarray(outer - ideal_outer_angle(inner, kingpin_distance, wheelbase))
 
 
-@dataclass(frozen=True)
-class TurningCircle:
+class TurningCircle(NamedTuple):
     """The radii on which a machine turns, from the middle of the turn.
 
     Attributes

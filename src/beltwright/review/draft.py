@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
@@ -52,8 +53,7 @@ class Draft:
     causes: tuple[Explained, ...] = ()
 
 
-@dataclass(frozen=True)
-class Ask:
+class Ask(NamedTuple):
     """A question: its stable id, its title, and how it is answered."""
 
     id: str

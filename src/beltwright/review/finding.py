@@ -1,6 +1,5 @@
 """A finding: one answered question about the build, as data."""
 
-from dataclasses import dataclass
 from enum import StrEnum
 from typing import Any, NamedTuple
 
@@ -19,8 +18,7 @@ class Verdict(StrEnum):
 WORST_FIRST = (Verdict.STOP, Verdict.MARGINAL, Verdict.NOT_KNOWN, Verdict.SOUND)
 
 
-@dataclass(frozen=True)
-class Limit:
+class Limit(NamedTuple):
     """What a value is held to [SI], either side of which may be open."""
 
     at_least: float | None = None
@@ -48,8 +46,7 @@ class Explained(NamedTuple):
     value: Any
 
 
-@dataclass(frozen=True)
-class Finding:
+class Finding(NamedTuple):
     """One answered question, with everything that a reader needs to doubt it."""
 
     id: str
@@ -77,8 +74,7 @@ class Finding:
     causes: tuple[Explained, ...] = ()
 
 
-@dataclass(frozen=True)
-class Assumption:
+class Assumption(NamedTuple):
     """A number that the builder did not give and the review had to suppose."""
 
     key: str
@@ -86,8 +82,7 @@ class Assumption:
     why: str
 
 
-@dataclass(frozen=True)
-class Measurement:
+class Measurement(NamedTuple):
     """An input worth measuring better, and what it would settle."""
 
     key: str

@@ -1,7 +1,7 @@
 """Which inputs cause the spread of the findings: what to measure better next."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 
@@ -23,8 +23,7 @@ OPEN = (Verdict.STOP, Verdict.MARGINAL)
 """Findings that a better measurement may still turn."""
 
 
-@dataclass(frozen=True)
-class _Spread:
+class _Spread(NamedTuple):
     """Shares of the findings' variance, shape (inputs, findings)."""
 
     keys: tuple[str, ...]

@@ -1,8 +1,7 @@
 """What the belt standards and textbooks say a belt carries: constants and factors."""
 
-from dataclasses import dataclass
 from functools import cache
-from typing import Literal
+from typing import Literal, NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
@@ -15,8 +14,7 @@ Array = NDArray[np.float64]
 Form = Literal["industrial", "textbook"]
 
 
-@dataclass(frozen=True)
-class IndustrialRating:
+class IndustrialRating(NamedTuple):
     """A row of belt_industrial_ratings.csv, in the customary units of the formula."""
 
     section: str
@@ -28,8 +26,7 @@ class IndustrialRating:
     status: str
 
 
-@dataclass(frozen=True)
-class TextbookRating:
+class TextbookRating(NamedTuple):
     """A row of belt_textbook_ratings.csv, in the customary units of the formula."""
 
     section: str
@@ -40,8 +37,7 @@ class TextbookRating:
     status: str
 
 
-@dataclass(frozen=True)
-class LightDutyRating:
+class LightDutyRating(NamedTuple):
     """A row of belt_light_duty_ratings.csv, in the customary units of the formula."""
 
     section: str
@@ -52,8 +48,7 @@ class LightDutyRating:
     status: str
 
 
-@dataclass(frozen=True)
-class RatioFactor:
+class RatioFactor(NamedTuple):
     """A row of belt_ratio_factors.csv [1]."""
 
     form: str
@@ -63,8 +58,7 @@ class RatioFactor:
     status: str
 
 
-@dataclass(frozen=True)
-class LengthFactor:
+class LengthFactor(NamedTuple):
     """A row of belt_length_factors.csv: the factor [1] of the belt with that number."""
 
     section: str
@@ -74,8 +68,7 @@ class LengthFactor:
     status: str
 
 
-@dataclass(frozen=True)
-class ServiceFactor:
+class ServiceFactor(NamedTuple):
     """A row of belt_service_factors.csv [1]."""
 
     duty: str
@@ -85,8 +78,7 @@ class ServiceFactor:
     status: str
 
 
-@dataclass(frozen=True)
-class IdlerAddition:
+class IdlerAddition(NamedTuple):
     """A row of belt_idler_additions.csv: what an idler adds to the service factor [1]."""
 
     place: str
@@ -97,8 +89,7 @@ class IdlerAddition:
     status: str
 
 
-@dataclass(frozen=True)
-class BeltFriction:
+class BeltFriction(NamedTuple):
     """A row of belt_friction.csv [1]."""
 
     surface: str
@@ -109,8 +100,7 @@ class BeltFriction:
     status: str
 
 
-@dataclass(frozen=True)
-class BeltSpeed:
+class BeltSpeed(NamedTuple):
     """A row of belt_speeds.csv [m/s]."""
 
     limit: str

@@ -1,14 +1,13 @@
 """How far a sold belt's length may be off what is printed on it."""
 
-from dataclasses import dataclass
 from functools import cache
+from typing import NamedTuple
 
 from beltwright.tables.belts import INCH, nearest_lengths
 from beltwright.tables.loading import load
 
 
-@dataclass(frozen=True)
-class MetricTolerance:
+class MetricTolerance(NamedTuple):
     """A row of belt_length_tolerances.csv [m]."""
 
     up_to: float
@@ -18,8 +17,7 @@ class MetricTolerance:
     status: str
 
 
-@dataclass(frozen=True)
-class LengthTolerance:
+class LengthTolerance(NamedTuple):
     """How much longer or shorter a sold belt may be, in the unit that its standard prints."""
 
     longer: float

@@ -1,10 +1,9 @@
 """Belt sections and the lengths that they are sold in."""
 
-from dataclasses import dataclass
 from functools import cache
 from heapq import nsmallest
 from math import inf, nan, tan
-from typing import Literal
+from typing import Literal, NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
@@ -20,8 +19,7 @@ LengthIs = Literal["inside", "pitch", "outside"]
 """Along which line of the belt its maker measured the length that is printed on it."""
 
 
-@dataclass(frozen=True)
-class CrossSection:
+class CrossSection(NamedTuple):
     """A row of belt_sections.csv; lengths [m], angle [rad]."""
 
     section: str
@@ -33,8 +31,7 @@ class CrossSection:
     status: str
 
 
-@dataclass(frozen=True)
-class PitchLine:
+class PitchLine(NamedTuple):
     """A row of belt_pitch_lines.csv [m]."""
 
     section: str
@@ -45,8 +42,7 @@ class PitchLine:
     datum_width: float = nan
 
 
-@dataclass(frozen=True)
-class LengthCorrection:
+class LengthCorrection(NamedTuple):
     """A row of belt_length_corrections.csv [m]."""
 
     section: str
@@ -57,8 +53,7 @@ class LengthCorrection:
     status: str
 
 
-@dataclass(frozen=True)
-class Bending:
+class Bending(NamedTuple):
     """A row of belt_bending.csv: smallest sheave [m], kb [N m], kc and fatigue pull [N]."""
 
     section: str
@@ -71,8 +66,7 @@ class Bending:
     fatigue_exponent: float = nan
 
 
-@dataclass(frozen=True)
-class Mass:
+class Mass(NamedTuple):
     """A row of belt_masses.csv [kg/m]."""
 
     section: str
@@ -81,8 +75,7 @@ class Mass:
     status: str
 
 
-@dataclass(frozen=True)
-class Groove:
+class Groove(NamedTuple):
     """A row of belt_grooves.csv: the angle [rad] up to a diameter [m]."""
 
     section: str
@@ -93,8 +86,7 @@ class Groove:
     status: str
 
 
-@dataclass(frozen=True)
-class StandardLength:
+class StandardLength(NamedTuple):
     """A row of belt_standard_lengths.csv [m]."""
 
     size: str
@@ -105,8 +97,7 @@ class StandardLength:
     status: str
 
 
-@dataclass(frozen=True)
-class SoldRange:
+class SoldRange(NamedTuple):
     """A row of belt_sold_lengths.csv [m]."""
 
     section: str
@@ -118,8 +109,7 @@ class SoldRange:
     status: str
 
 
-@dataclass(frozen=True)
-class Allowance:
+class Allowance(NamedTuple):
     """A row of belt_allowances.csv: how far the centres must move, as a share of the length [1]."""
 
     move: str
@@ -129,8 +119,7 @@ class Allowance:
     status: str
 
 
-@dataclass(frozen=True)
-class Section:
+class Section(NamedTuple):
     """Everything that is known about one belt section, in SI."""
 
     cross: CrossSection
@@ -172,8 +161,7 @@ class Section:
         return self.cross.height - self.belt_above_pitch
 
 
-@dataclass(frozen=True)
-class SoldLength:
+class SoldLength(NamedTuple):
     """One belt that the trade sells."""
 
     size: str

@@ -1,6 +1,6 @@
 """Friction of brake linings and the heat that they stand, from the handbook."""
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from beltwright.tables.loading import Table, load
 
@@ -10,8 +10,7 @@ CAUTION_OLD_LINING = (
 """Shown wherever an old lining is touched."""
 
 
-@dataclass(frozen=True)
-class Lining:
+class Lining(NamedTuple):
     """One kind of lining: friction [1] against iron or steel, and continuous temperature [K]."""
 
     name: str
@@ -22,7 +21,7 @@ class Lining:
     source: str
     status: str
 
-    def __post_init__(self) -> None:
+    def check(self) -> None:
         """Refuse a spread of friction that does not hold its own middle."""
         if not 0.0 < self.friction_low <= self.friction <= self.friction_high:
             raise ValueError(f"friction of {self.name!r} must lie between its low and high")

@@ -1,12 +1,11 @@
 """Roller chain by its number: pitch, breaking load, mass."""
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from beltwright.tables.loading import Table, UnlistedError, load
 
 
-@dataclass(frozen=True)
-class ChainSize:
+class ChainSize(NamedTuple):
     """A row of chains.csv: pitch [m], least breaking load [N], mass of a metre [kg/m]."""
 
     size: str

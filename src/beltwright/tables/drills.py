@@ -1,9 +1,9 @@
 """Twist drills: number, letter, fraction and metric sizes, and the nearest to a wanted hole."""
 
 from bisect import bisect_left
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
+from typing import NamedTuple
 
 from beltwright.tables.loading import SI_PER_UNIT, Table, load
 
@@ -15,16 +15,14 @@ LARGEST_METRIC = 250
 """Metric drills are listed up to 25 mm, in tenths."""
 
 
-@dataclass(frozen=True)
-class _Printed:
+class _Printed(NamedTuple):
     name: str
     diameter: float
     source: str
     status: str
 
 
-@dataclass(frozen=True)
-class Drill:
+class Drill(NamedTuple):
     """A drill that is sold: its name and diameter [m], and whether it is metric."""
 
     name: str

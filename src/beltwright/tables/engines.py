@@ -1,12 +1,11 @@
 """Wheel materials and piston speeds for a small engine that may be turned too fast."""
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from beltwright.tables.loading import Table, load
 
 
-@dataclass(frozen=True)
-class WheelMaterial:
+class WheelMaterial(NamedTuple):
     """A row of wheel_materials.csv: density [kg/m³], Poisson's ratio [1], strength [Pa]."""
 
     material: str
@@ -18,8 +17,7 @@ class WheelMaterial:
     status: str
 
 
-@dataclass(frozen=True)
-class PistonSpeed:
+class PistonSpeed(NamedTuple):
     """A row of piston_speeds.csv [m/s]."""
 
     engine: str

@@ -9,17 +9,18 @@ A table file looks like this (the names after the first `#` lines are free to ch
     section,top_width [in],groove_angle [deg],note
     A,0.500,34,
 
-The header names of the columns are the fields of the row's dataclass. A unit in brackets turns a
-printed number into SI while it is read, so the file keeps the figures that its source prints.
+The header names of the columns are the fields of the row's NamedTuple. A unit in brackets turns a
+printed number into SI while it is read, so the file keeps the figures that its source prints. A row
+that has a method `check` refuses figures that cannot be by a ValueError.
 """
 
 import csv
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import MISSING, dataclass, fields
+from dataclasses import dataclass
 from functools import cache, cached_property
 from importlib import resources
 from math import radians
-from typing import Any, Generic, TypeVar, cast, get_type_hints
+from typing import Any, Generic, NamedTuple, TypeVar, cast, get_type_hints
 
 from beltwright.quantity.units import FOOT, ICE_POINT, INCH, MINUTE, POUND_FORCE
 
@@ -110,11 +111,11 @@ class Table(Generic[Row]):
 
     @cached_property
     def _by_first_field(self) -> dict[str, Row]:
-        return {str(next(iter(vars(row).values()))): row for row in self.rows}
+        return {str(cast("tuple[object, ...]", row)[0]): row for row in self.rows}
 
 
 def load(name: str, row_type: type[Row]) -> Table[Row]:
-    """Read `tables/NAME.csv` into rows of the dataclass `row_type`, once per process.
+    """Read `tables/NAME.csv` into rows of the NamedTuple `row_type`, once per process.
 
     A field called `source` or `status` that has no column takes the table's own. A field with a
     default takes it where its cell is empty or its column is missing.
@@ -185,8 +186,7 @@ def _refuse_unknown_status(name: str, line: int, status: str) -> None:
         raise TableError(name, line, f"status {status!r} must begin with one of: {known}")
 
 
-@dataclass(frozen=True)
-class _Column:
+class _Column(NamedTuple):
     field: str
     convert: Callable[[str], Any]
 
@@ -204,14 +204,13 @@ class _Form(Generic[Row]):
 def _form(
     name: str, line: int, header: list[str], heading: dict[str, str], row_type: type[Row]
 ) -> _Form[Row]:
-    own = fields(row_type)  # type: ignore[arg-type]
-    from_heading = {f.name: heading[f.name] for f in own if f.name in ("source", "status")}
-    defaulted = {f.name for f in own if f.default is not MISSING}
+    own: Any = row_type
+    from_heading = {name: heading[name] for name in ("source", "status") if name in own._fields}
     return _Form(
         row_type=row_type,
         columns=_columns(name, line, header, row_type),
         from_heading=from_heading,
-        may_lack=frozenset(defaulted | from_heading.keys()),
+        may_lack=frozenset(own._field_defaults.keys() | from_heading.keys()),
     )
 
 
@@ -224,9 +223,9 @@ def _columns(name: str, line: int, header: list[str], row_type: type[Any]) -> li
             raise TableError(name, line, f"{row_type.__name__} has no field {field!r}")
         columns.append(_Column(field, _converter(name, line, kinds[field], unit.rstrip("]"))))
     given = {column.field for column in columns} | {"source", "status"}
-    for wanted in fields(row_type):
-        if wanted.name not in given and wanted.default is MISSING:
-            raise TableError(name, line, f"there is no column for {wanted.name!r}")
+    for wanted in row_type._fields:
+        if wanted not in given and wanted not in row_type._field_defaults:
+            raise TableError(name, line, f"there is no column for {wanted!r}")
     return columns
 
 
@@ -258,6 +257,12 @@ def _row(name: str, line: int, cells: list[str], form: _Form[Row]) -> Row:
     if "status" in values:
         _refuse_unknown_status(name, line, values["status"])
     try:
-        return form.row_type(**values)
+        row = form.row_type(**values)
+        getattr(row, "check", _no_check)()
     except ValueError as refusal:
         raise TableError(name, line, str(refusal)) from None
+    return row
+
+
+def _no_check() -> None:
+    """Most rows may hold whatever their columns hold."""

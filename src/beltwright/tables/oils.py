@@ -1,15 +1,14 @@
 """Oils by the grade on the can: typical viscosity, density, and the limits of their standards."""
 
 import re
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from beltwright.tables.loading import Table, UnlistedError, load
 
 GREASE = "grease"
 
 
-@dataclass(frozen=True)
-class OilGrade:
+class OilGrade(NamedTuple):
     """A row of oils.csv: kinematic viscosity at 40 and 100 °C [m²/s], density at 15 °C [kg/m³]."""
 
     grade: str
@@ -20,14 +19,13 @@ class OilGrade:
     source: str
     status: str
 
-    def __post_init__(self) -> None:
+    def check(self) -> None:
         """Refuse an oil that does not thin with heat."""
         if not 0.0 < self.at_100 < self.at_40:
             raise ValueError(f"{self.grade!r} must be thinner at 100 °C than at 40 °C")
 
 
-@dataclass(frozen=True)
-class GradeLimits:
+class GradeLimits(NamedTuple):
     """A row of oil_grade_limits.csv: what a standard allows a grade at 40 or 100 °C [m²/s]."""
 
     grade: str

@@ -1,8 +1,8 @@
 """Taper pipe threads by name: American (NPT) and ISO 7-1 (R, also sold as BSPT)."""
 
 import re
-from dataclasses import dataclass
 from functools import cache
+from typing import NamedTuple
 
 from beltwright.tables.loading import SI_PER_UNIT, Table, UnlistedError, load
 
@@ -10,8 +10,7 @@ INCH = SI_PER_UNIT["in"]
 MILLIMETRE = SI_PER_UNIT["mm"]
 
 
-@dataclass(frozen=True)
-class _Printed:
+class _Printed(NamedTuple):
     name: str
     standard: str
     diameter: float
@@ -22,8 +21,7 @@ class _Printed:
     useful_length: float = 0.0
 
 
-@dataclass(frozen=True)
-class PipeThread:
+class PipeThread(NamedTuple):
     """A standard taper pipe thread [m].
 
     diameter       outside of the pipe (NPT) or gauge diameter (R)

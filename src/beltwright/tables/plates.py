@@ -1,12 +1,11 @@
 """What plates and brackets are cut from, and the stress at which it stays bent."""
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from beltwright.tables.loading import Table, load
 
 
-@dataclass(frozen=True)
-class PlateMaterial:
+class PlateMaterial(NamedTuple):
     """A row of plate_materials.csv: least yield strength [Pa]."""
 
     material: str

@@ -1,12 +1,11 @@
 """Rotary lip seals: the rubbing speed, temperature and pressure that they stand."""
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from beltwright.tables.loading import Table, load
 
 
-@dataclass(frozen=True)
-class SealMaterial:
+class SealMaterial(NamedTuple):
     """A row of seal_limits.csv: oil temperatures that a lip's rubber stands [K]."""
 
     material: str
@@ -16,8 +15,7 @@ class SealMaterial:
     status: str
 
 
-@dataclass(frozen=True)
-class SealSpeed:
+class SealSpeed(NamedTuple):
     """A row of seal_speeds.csv: limits of a plain lip by shaft diameter.
 
     diameter           shaft under the lip [m]

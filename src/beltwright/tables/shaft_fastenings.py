@@ -1,7 +1,7 @@
 """What holds a pulley on its shaft: standard keys and set screws."""
 
-from dataclasses import dataclass
 from functools import cache
+from typing import NamedTuple
 
 from beltwright.tables.loading import SI_PER_UNIT, Table, load
 
@@ -9,8 +9,7 @@ INCH = SI_PER_UNIT["in"]
 MILLIMETRE = SI_PER_UNIT["mm"]
 
 
-@dataclass(frozen=True)
-class _Printed:
+class _Printed(NamedTuple):
     over: float
     up_to: float
     width: float
@@ -20,8 +19,7 @@ class _Printed:
     status: str
 
 
-@dataclass(frozen=True)
-class KeySize:
+class KeySize(NamedTuple):
     """The key for shafts over one diameter and up to another [m]."""
 
     over: float
@@ -31,8 +29,7 @@ class KeySize:
     metric: bool
 
 
-@dataclass(frozen=True)
-class SetScrew:
+class SetScrew(NamedTuple):
     """A row of set_screws.csv: seating torque [N·m] and holding force [N] of a cup point."""
 
     size: str

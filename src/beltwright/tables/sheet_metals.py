@@ -1,12 +1,11 @@
 """Sheet metals by name: where a bend's neutral line lies, how tight it may be, how it springs."""
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from beltwright.tables.loading import Table, load
 
 
-@dataclass(frozen=True)
-class SheetMetal:
+class SheetMetal(NamedTuple):
     """A row of sheet_metals.csv.
 
     k             where the neutral line lies, with its low and high [1]
@@ -30,7 +29,7 @@ class SheetMetal:
     status: str
     note: str = ""
 
-    def __post_init__(self) -> None:
+    def check(self) -> None:
         """Refuse a spread that does not hold its own middle."""
         if not 0.0 < self.k_low <= self.k <= self.k_high <= 0.5:
             raise ValueError(f"K of {self.name!r} must lie between its low and high")

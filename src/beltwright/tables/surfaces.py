@@ -1,12 +1,11 @@
 """What the ground gives: grip and rolling drag of each surface, as ranges with their sources."""
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from beltwright.tables.loading import STATUS, Table, load
 
 
-@dataclass(frozen=True)
-class Surface:
+class Surface(NamedTuple):
     """One kind of ground; both figures are ratios of a force to the load on the tyre [1]."""
 
     name: str
@@ -21,7 +20,7 @@ class Surface:
     rolling_source: str
     rolling_status: str
 
-    def __post_init__(self) -> None:
+    def check(self) -> None:
         """Refuse a range that is out of order or a figure without its standing."""
         if not 0.0 < self.grip_low <= self.grip_usual <= self.grip_high:
             raise ValueError(f"grip of {self.name!r} must rise from low to high, above zero")

@@ -1,12 +1,11 @@
 """Strengths that decide what a screwed joint carries: metals round the hole, and bolt grades."""
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from beltwright.tables.loading import Table, load
 
 
-@dataclass(frozen=True)
-class ThreadMaterial:
+class ThreadMaterial(NamedTuple):
     """A row of thread_materials.csv: strengths of the metal that holds the thread [Pa]."""
 
     material: str
@@ -17,8 +16,7 @@ class ThreadMaterial:
     status: str
 
 
-@dataclass(frozen=True)
-class BoltGrade:
+class BoltGrade(NamedTuple):
     """A row of bolt_grades.csv: proof and tensile strength [Pa]."""
 
     grade: str

@@ -1,8 +1,8 @@
 """Straight threads by name: unified coarse and fine, metric coarse and fine."""
 
 import re
-from dataclasses import dataclass
 from functools import cache
+from typing import NamedTuple
 
 from beltwright.tables.loading import SI_PER_UNIT, Table, UnlistedError, load
 
@@ -10,8 +10,7 @@ INCH = SI_PER_UNIT["in"]
 MILLIMETRE = SI_PER_UNIT["mm"]
 
 
-@dataclass(frozen=True)
-class _Printed:
+class _Printed(NamedTuple):
     name: str
     series: str
     major: float
@@ -21,8 +20,7 @@ class _Printed:
     status: str
 
 
-@dataclass(frozen=True)
-class Thread:
+class Thread(NamedTuple):
     """A standard thread: major diameter and pitch [m]."""
 
     name: str

@@ -1,7 +1,6 @@
 """What the review says about the gearbox: heat, pressure, vent, seals, a measured warm-up."""
 
 from collections.abc import Callable
-from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -204,7 +203,7 @@ def test_a_measured_run_corrects_the_prediction(cart: Cart) -> None:
         f'vent = "none"\nduty = "40 %"\nmeasured = {{ air = "30 °C", gear = 2, duty = "40 %", '
         f"reading = [{readings}] }}",
     )
-    more = replace(box, loss_factor=np.array([1.5]))
+    more = box._replace(loss_factor=np.array([1.5]))
     expected = steady_temperature(more.loss, more.conductance, more.air)
     found = steady(cart(GEARED, measured, samples=300))
     assert found[0] == pytest.approx(float(expected[0]), abs=3.0)

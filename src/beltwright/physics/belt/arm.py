@@ -1,7 +1,7 @@
 """What a fitted arm or slot has left: travel and stretch before the geometry ends."""
 
-from dataclasses import dataclass
 from enum import IntEnum
+from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
@@ -34,8 +34,7 @@ class TravelEnd(IntEnum):
     """The run stops being a usable loop, for example because the idler meets another pulley."""
 
 
-@dataclass(frozen=True)
-class TakeUp:
+class TakeUp(NamedTuple):
     """What is left beyond the fitted position.
 
     Attributes

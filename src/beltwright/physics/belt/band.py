@@ -4,7 +4,7 @@ A V-belt on a vertical shaft stands on edge: seen from above its height is the w
 and its top width is what it takes up in height.
 """
 
-from dataclasses import dataclass, replace
+from typing import NamedTuple
 
 import numpy as np
 
@@ -49,8 +49,7 @@ def offset_path(path: BeltPath, outward: ArrayLike) -> BeltPath:
     run = path.run
     radii = [radius + side * outward for radius, side in zip(run.radius, run.side, strict=True)]
     arcs = tuple(radius * wrap for radius, wrap in zip(radii, path.wrap, strict=True))
-    return replace(
-        path,
+    return path._replace(
         run=Run(run.x, run.y, radii, run.side),
         spans=tuple(_beside(span, path.sense * outward) for span in path.spans),
         arc=arcs,
@@ -58,8 +57,7 @@ def offset_path(path: BeltPath, outward: ArrayLike) -> BeltPath:
     )
 
 
-@dataclass(frozen=True)
-class Bend:
+class Bend(NamedTuple):
     """The middle of the belt's band on one pulley.
 
     Attributes
@@ -83,8 +81,7 @@ class Bend:
     half_cosine: Array
 
 
-@dataclass(frozen=True)
-class Band:
+class Band(NamedTuple):
     """The belt in its true width: everything within `half` of a middle line.
 
     Attributes
@@ -159,8 +156,7 @@ def _bend(middle: BeltPath, pulley: int) -> Bend:
 def _beside(span: Span, right: ArrayLike) -> Span:
     """Shift a span to the right of its heading [m]."""
     x, y = right * span.heading_y, -right * span.heading_x
-    return replace(
-        span,
+    return span._replace(
         start_x=span.start_x + x,
         start_y=span.start_y + y,
         end_x=span.end_x + x,

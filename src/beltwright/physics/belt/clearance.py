@@ -1,6 +1,6 @@
 """How near a belt's real width comes to a part, and where."""
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
@@ -11,8 +11,7 @@ from beltwright.physics.belt.nearest import Points, offers
 from beltwright.physics.outline import Outline, gap_in_space, height_gap
 
 
-@dataclass(frozen=True)
-class Clearance:
+class Clearance(NamedTuple):
     """The nearest approach of a belt to a part.
 
     Attributes

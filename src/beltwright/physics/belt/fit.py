@@ -1,7 +1,7 @@
 """Where a movable pulley stands when a belt of a given length goes round tightly."""
 
-from dataclasses import dataclass, replace
 from enum import IntEnum
+from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
@@ -37,8 +37,7 @@ class Fit(IntEnum):
     """No belt fits between the pulleys at the released position."""
 
 
-@dataclass(frozen=True)
-class Released:
+class Released(NamedTuple):
     """The belt with the movable pulley at the released end of its travel.
 
     Attributes
@@ -57,8 +56,7 @@ class Released:
     mean_gap: Array
 
 
-@dataclass(frozen=True)
-class FittedPath:
+class FittedPath(NamedTuple):
     """A path that has the belt's length.
 
     Attributes
@@ -227,8 +225,7 @@ def released_belt(
         return _slack(moving, loose, np.asarray(pitch_length, dtype=np.float64))
 
 
-@dataclass(frozen=True)
-class _Search:
+class _Search(NamedTuple):
     """A belt length looked for along a mount's travel; positions are shares of the travel."""
 
     moving: MovingPulley
@@ -239,8 +236,8 @@ class _Search:
 
     def reach(self, share: Array) -> Reach:
         found = self.moving.reach(self.mount.motion(self.released + share * self.travel))
-        return replace(
-            found, rate=found.rate * self.travel, bend=found.bend * (self.travel * self.travel)
+        return found._replace(
+            rate=found.rate * self.travel, bend=found.bend * (self.travel * self.travel)
         )
 
     def taken(self, shape: tuple[int, ...], index: NDArray[np.intp]) -> "_Search":

@@ -1,6 +1,6 @@
 """The pulls in a running belt at one pulley: speed, effective pull, mass and friction."""
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 
@@ -114,8 +114,7 @@ def capstan_ratio(groove_friction: ArrayLike, wrap: ArrayLike) -> Array:
     return np.exp(groove_friction * np.maximum(wrap, 0.0))
 
 
-@dataclass(frozen=True)
-class Load:
+class Load(NamedTuple):
     """A force in the plane of the belt.
 
     Attributes

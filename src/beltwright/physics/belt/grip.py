@@ -5,7 +5,7 @@ straight line with the engine's torque, so a pulley's slip torque has a closed f
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
@@ -13,8 +13,7 @@ from numpy.typing import NDArray
 from beltwright.physics.arrays import Array, ArrayLike
 
 
-@dataclass(frozen=True)
-class SpanPulls:
+class SpanPulls(NamedTuple):
     """The pull in every span as a straight line over the driver's torque.
 
     Attributes
@@ -229,8 +228,7 @@ def loosening_torque(pulls: SpanPulls) -> Array:
     return least
 
 
-@dataclass(frozen=True)
-class FirstSlip:
+class FirstSlip(NamedTuple):
     """Which pulley slips first.
 
     Attributes

@@ -5,8 +5,8 @@ between them.  What does not vary is worked out once: every pulley brings its ow
 between two fixed pulleys stays a single number however many candidates the others have.
 """
 
-from dataclasses import dataclass
 from functools import reduce
+from typing import NamedTuple
 
 import numpy as np
 
@@ -19,8 +19,7 @@ TURN_ERROR = 1e-6
 far below the next possible value, which is a full turn away."""
 
 
-@dataclass(frozen=True)
-class BeltPath:
+class BeltPath(NamedTuple):
     """The whole path.
 
     Attributes

@@ -4,8 +4,7 @@ Both answer the same three questions at a position (an angle of the arm, a place
 where the pulley's centre is, and how it moves and turns off its line as the position grows.
 """
 
-from dataclasses import dataclass
-from typing import Protocol, Self
+from typing import NamedTuple, Protocol, Self
 
 import numpy as np
 from numpy.typing import NDArray
@@ -14,8 +13,7 @@ from beltwright.physics.arrays import Array, ArrayLike
 from beltwright.physics.belt.run import taken
 
 
-@dataclass(frozen=True)
-class Motion:
+class Motion(NamedTuple):
     """A pulley's centre and its derivatives by the position of its mount.
 
     Attributes
@@ -48,8 +46,7 @@ class Mount(Protocol):
         ...
 
 
-@dataclass(frozen=True)
-class Arm:
+class Arm(NamedTuple):
     """An arm that swings about a pivot.
 
     Attributes
@@ -79,8 +76,7 @@ class Arm:
         )
 
 
-@dataclass(frozen=True)
-class Slot:
+class Slot(NamedTuple):
     """A straight slot along which a pulley's centre is moved and bolted down.
 
     Attributes

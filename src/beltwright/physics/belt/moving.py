@@ -1,7 +1,7 @@
 """A run in which one pulley moves: what stays is worked out once, the rest anew at each place."""
 
-from dataclasses import dataclass
 from functools import reduce
+from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
@@ -20,8 +20,7 @@ from beltwright.physics.belt.span import (
 )
 
 
-@dataclass(frozen=True)
-class Reach:
+class Reach(NamedTuple):
     """The path's length with the moving pulley at one place.
 
     Attributes

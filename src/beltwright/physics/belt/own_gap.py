@@ -1,8 +1,8 @@
 """Whether a belt comes near its own other runs, near pulleys that it passes, or off its line."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import combinations
+from typing import NamedTuple
 
 import numpy as np
 
@@ -12,8 +12,7 @@ from beltwright.physics.belt.run import Run
 from beltwright.physics.belt.span import Span, crossing, square_to_span
 
 
-@dataclass(frozen=True)
-class OwnGap:
+class OwnGap(NamedTuple):
     """The gap between two parts of one belt drive.
 
     Attributes

@@ -1,7 +1,7 @@
 """The exact path of a belt round any number of pulleys and back-side idlers, sense and all."""
 
-from dataclasses import dataclass
 from functools import reduce
+from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
@@ -86,8 +86,7 @@ def loop_sense(run: Run) -> Array:
     return np.where(turned, -1.0, 1.0)
 
 
-@dataclass(frozen=True)
-class _Standing:
+class _Standing(NamedTuple):
     """How well a run closes in one sense: rank, and what decides between equal ranks."""
 
     rank: NDArray[np.int_]

@@ -4,7 +4,7 @@ The two published ratings of the classical sections differ by about two on small
 is wrong: the older one is kinder to the belt. Both are worked, and a verdict takes the lower.
 """
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 
@@ -166,8 +166,7 @@ def arc_factor(wrap: ArrayLike) -> Array:
     return np.clip(1.25 * (1 - 5.0 ** (-np.asarray(wrap) / np.pi)), 0.0, 1.0)
 
 
-@dataclass(frozen=True)
-class PublishedRatings:
+class PublishedRatings(NamedTuple):
     """The ratings that are published for one belt on one drive.
 
     Attributes

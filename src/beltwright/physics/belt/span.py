@@ -5,7 +5,7 @@ the turning as the sign of the radius one formula covers every kind of tangent.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
@@ -24,8 +24,7 @@ A heading change says a wrap only up to a full turn.  Round a real pulley no bel
 """
 
 
-@dataclass(frozen=True)
-class Span:
+class Span(NamedTuple):
     """A straight part of the belt, from the pulley that it leaves to the next one.
 
     Attributes

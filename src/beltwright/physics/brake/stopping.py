@@ -1,6 +1,6 @@
 """How hard a machine slows down, how far it rolls until it stands, and what slope it holds."""
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 
@@ -9,8 +9,7 @@ from beltwright.physics.gravity import STANDARD_GRAVITY
 from beltwright.physics.motion.chassis import Chassis
 
 
-@dataclass(frozen=True)
-class BrakeForceLimits:
+class BrakeForceLimits(NamedTuple):
     """The brake force of all wheels together at which one axle gives up.
 
     Attributes
@@ -190,8 +189,7 @@ def slope_held_by_brake(weight: ArrayLike, brake_force: ArrayLike) -> Array:
     return np.asarray(np.arcsin(np.clip(np.asarray(brake_force) / weight, 0.0, 1.0)))
 
 
-@dataclass(frozen=True)
-class SlopeHeld:
+class SlopeHeld(NamedTuple):
     """The slope on which locked wheels begin to slide.
 
     Attributes

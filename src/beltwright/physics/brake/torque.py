@@ -1,6 +1,6 @@
 """What torque a disc, drum or band brake makes."""
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
@@ -40,8 +40,7 @@ def disc_worn_in(
     return np.asarray(faces * friction * np.asarray(force) * (outer + np.asarray(inner)) / 2.0)
 
 
-@dataclass(frozen=True)
-class ShoeBrake:
+class ShoeBrake(NamedTuple):
     """What one shoe of a drum brake does.
 
     Attributes
@@ -123,8 +122,7 @@ def drum_shoe(
     return ShoeBrake(torque=np.asarray(torque), peak_pressure=peak, grabs=grabs)
 
 
-@dataclass(frozen=True)
-class BandBrake:
+class BandBrake(NamedTuple):
     """What a band round a drum does.
 
     Attributes

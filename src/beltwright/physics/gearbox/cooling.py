@@ -1,6 +1,6 @@
 """How fast a gear case gives its heat to the air, standing still and moving."""
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 
@@ -17,8 +17,7 @@ AIR_HEAT_CAPACITY = 1006.0
 """Heat capacity of air near room temperature [J/(kg·K)]."""
 
 
-@dataclass(frozen=True)
-class Air:
+class Air(NamedTuple):
     """What cooling asks of air at one temperature and pressure.
 
     Attributes
@@ -33,8 +32,7 @@ class Air:
     prandtl: Array
 
 
-@dataclass(frozen=True)
-class Case:
+class Case(NamedTuple):
     """The outside of a gear case, as cooling sees it.
 
     Attributes

@@ -1,7 +1,7 @@
 """What a measured warm-up says about the predicted losses and cooling of a gearbox."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from typing import NamedTuple
 
 import numpy as np
 
@@ -18,8 +18,7 @@ NUDGE = 1e-4
 """Change of the logarithm of a factor from which its effect is read [1]."""
 
 
-@dataclass(frozen=True)
-class Correction:
+class Correction(NamedTuple):
     """Factors that bring the prediction to the measured temperatures.
 
     Attributes
@@ -67,8 +66,7 @@ def corrected(stage: Stage, loss_factor: ArrayLike, conductance_factor: ArrayLik
     >>> float(corrected(stage, 1.5, 1.0).loss(np.float64(300.0)))
     150.0
     """
-    return replace(
-        stage,
+    return stage._replace(
         loss=_scaled(stage.loss, loss_factor),
         conductance=_scaled(stage.conductance, conductance_factor),
     )
@@ -155,8 +153,7 @@ def fit_correction(
     )
 
 
-@dataclass(frozen=True)
-class _Step:
+class _Step(NamedTuple):
     move: Array
     variance: Array
 

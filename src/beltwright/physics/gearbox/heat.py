@@ -6,7 +6,7 @@ lifts more air.
 """
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 
@@ -20,8 +20,7 @@ CLOSED_GAP = 1e-5
 """Heat that may be left over where a steady temperature is called found [W]."""
 
 
-@dataclass(frozen=True)
-class Stage:
+class Stage(NamedTuple):
     """One stretch of a duty cycle: constant power, speed and cooling.
 
     Attributes
@@ -38,8 +37,7 @@ class Stage:
     conductance: Law
 
 
-@dataclass(frozen=True)
-class WarmUp:
+class WarmUp(NamedTuple):
     """Oil temperature over a duty cycle; the last axis is time.
 
     Attributes

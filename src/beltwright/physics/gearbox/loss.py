@@ -4,7 +4,7 @@ Lip seals stand in ``shaft_seal``. The constants of gearbox losses scatter by a 
 case to case, so a prediction is a range until a measured warm-up corrects it.
 """
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 
@@ -16,8 +16,7 @@ TURBULENT_CHURNING = 9000.0
 """Reynolds numbers between which one churning regime gives way to the other [1]."""
 
 
-@dataclass(frozen=True)
-class DippingGear:
+class DippingGear(NamedTuple):
     """The largest gear that runs in the oil.
 
     Attributes

@@ -1,6 +1,6 @@
 """Gear oil: how thin it gets when hot, how much it swells and how much heat it takes up."""
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 
@@ -19,8 +19,7 @@ EXPANSION = 7.0e-4
 """Usual volume expansion of mineral oil [1/K]; 6.4e-4 to 8e-4 in handbooks (from memory)."""
 
 
-@dataclass(frozen=True)
-class WaltherLine:
+class WaltherLine(NamedTuple):
     """The straight line that an oil makes on the viscosity–temperature chart of ASTM D341.
 
     Attributes

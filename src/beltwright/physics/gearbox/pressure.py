@@ -1,6 +1,6 @@
 """Pressure in a closed gear case that warms up, what a vent must carry, and water drawn in."""
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 
@@ -20,8 +20,7 @@ CRITICAL_PRESSURE = 22.064e6
 """Critical pressure of water [Pa]."""
 
 
-@dataclass(frozen=True)
-class ClosedCase:
+class ClosedCase(NamedTuple):
     """What was shut into the case when it was closed.
 
     Attributes

@@ -1,6 +1,6 @@
 """Rotary lip seals: rubbing speed and the power that their lips eat."""
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 
@@ -8,8 +8,7 @@ from beltwright.physics.arrays import Array, ArrayLike
 from beltwright.physics.gearbox.oil import CENTISTOKES, ZERO_CELSIUS
 
 
-@dataclass(frozen=True)
-class SealLoss:
+class SealLoss(NamedTuple):
     """What three published estimates give for the friction of one lip seal.
 
     Attributes

@@ -1,6 +1,6 @@
 """What the forces on a machine depend on: its mass and where its weight and its hitch sit."""
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 
@@ -8,8 +8,7 @@ from beltwright.physics.arrays import Array, ArrayLike
 from beltwright.physics.gravity import STANDARD_GRAVITY
 
 
-@dataclass(frozen=True)
-class Chassis:
+class Chassis(NamedTuple):
     """A machine, seen from the side. Origin on the ground under the rear axle centre, x forward.
 
     Attributes
@@ -42,8 +41,7 @@ class Chassis:
         return np.asarray(self.wheelbase - self.ahead)
 
 
-@dataclass(frozen=True)
-class AxleLoads:
+class AxleLoads(NamedTuple):
     """What presses on the ground under each axle.
 
     Attributes

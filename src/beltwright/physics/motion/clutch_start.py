@@ -1,6 +1,6 @@
 """The work and the heat that a belt clutch takes while it brings the machine up to speed."""
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
@@ -36,8 +36,7 @@ def inertia_at_clutch(mass: ArrayLike, rolling_radius: ArrayLike, ratio: ArrayLi
     return np.asarray(mass * np.square(np.asarray(rolling_radius) / ratio))
 
 
-@dataclass(frozen=True)
-class ClutchStart:
+class ClutchStart(NamedTuple):
     """One start from standing.
 
     Attributes

@@ -1,8 +1,8 @@
 """Time and distance to a speed through the gears, from standing, clutch slipping at first."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from functools import cache
+from typing import NamedTuple
 
 import numpy as np
 
@@ -13,8 +13,7 @@ POINTS = 24
 """Gauss-Legendre points on each stretch between two bends of the curve of thrust."""
 
 
-@dataclass(frozen=True)
-class RunUp:
+class RunUp(NamedTuple):
     """How long and how far it takes to reach a speed.
 
     Attributes

@@ -1,7 +1,7 @@
 """What holds a machine back, and the speed at which each gear has nothing left to push with."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
@@ -22,8 +22,7 @@ NOTHING_LEFT = 1e-12
 """Share of the first difference in force below which the forces count as balanced."""
 
 
-@dataclass(frozen=True)
-class Resistance:
+class Resistance(NamedTuple):
     """What the driven tyres have to push against.
 
     Attributes
@@ -75,8 +74,7 @@ def resisting_force(resistance: Resistance, speed: ArrayLike) -> Array:
     return np.asarray(ground + resistance.drawbar_pull + air)
 
 
-@dataclass(frozen=True)
-class Gear:
+class Gear(NamedTuple):
     """One gear, from the engine shaft to the ground.
 
     Attributes
@@ -107,8 +105,7 @@ class Gear:
         return np.asarray(torque * self.ratio * self.efficiency / self.rolling_radius)
 
 
-@dataclass(frozen=True)
-class EngineRange:
+class EngineRange(NamedTuple):
     """The engine as the driveline feels it.
 
     Attributes
@@ -128,8 +125,7 @@ class EngineRange:
     no_load: ArrayLike
 
 
-@dataclass(frozen=True)
-class TopSpeed:
+class TopSpeed(NamedTuple):
     """The speed that a gear settles at.
 
     Attributes

@@ -1,7 +1,6 @@
 """What the tyres can pass to the ground before they spin or the front wheels lift."""
 
-from dataclasses import dataclass
-from typing import Literal
+from typing import Literal, NamedTuple
 
 import numpy as np
 
@@ -44,8 +43,7 @@ def thrust(
     return np.asarray(torque * ratio * efficiency / rolling_radius)
 
 
-@dataclass(frozen=True)
-class ThrustLimits:
+class ThrustLimits(NamedTuple):
     """The thrust at which the ground or the balance of the machine gives up.
 
     Attributes

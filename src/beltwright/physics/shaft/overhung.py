@@ -1,14 +1,13 @@
 """A pulley that hangs past the last bearing: stress, fatigue, deflection and bearing life."""
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 
 from beltwright.physics.arrays import Array, ArrayLike
 
 
-@dataclass(frozen=True)
-class Overhang:
+class Overhang(NamedTuple):
     """A shaft in two bearings with a load past one of them.
 
     Attributes
@@ -25,8 +24,7 @@ class Overhang:
     overhang: ArrayLike
 
 
-@dataclass(frozen=True)
-class Deflection:
+class Deflection(NamedTuple):
     """How far an overhung shaft gives way under its load.
 
     Attributes

@@ -1,7 +1,7 @@
 """Where the weight sits: from scales, and from the places of driver, loads and parts."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 
@@ -126,8 +126,7 @@ def height_from_raised_end(
     return np.asarray(rear_radius + moment / np.sin(tilt))
 
 
-@dataclass(frozen=True)
-class Balance:
+class Balance(NamedTuple):
     """Mass and centre of gravity. Origin on the ground under the rear axle centre.
 
     Attributes

@@ -1,7 +1,7 @@
 """The slope on which a standing machine begins to tip, towards any side."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 
@@ -21,8 +21,7 @@ WORKING_SHARE = 0.5
 """Working limit over static limit [1]; common practice, no source."""
 
 
-@dataclass(frozen=True)
-class TipAxis:
+class TipAxis(NamedTuple):
     """A line about which the machine can fall, with the machine on its left, seen from above.
 
     Attributes

@@ -1,6 +1,6 @@
 """Limits of size of ordinary bolts and nuts: how loose a thread may be and still pass."""
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 
@@ -9,8 +9,7 @@ from beltwright.physics.customary import INCH
 from beltwright.physics.thread.share import basic_thread
 
 
-@dataclass(frozen=True)
-class ThreadLimits:
+class ThreadLimits(NamedTuple):
     """The loosest bolt and nut that their class allows.
 
     Attributes

@@ -1,6 +1,6 @@
 """Taper pipe threads: sizes by formula, and how far a male end seats in the hole that is there."""
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 
@@ -17,8 +17,7 @@ WHITWORTH_DEPTH = 0.640327
 """Thread height over the pitch of the 55° thread of ISO 7-1 [1]."""
 
 
-@dataclass(frozen=True)
-class TaperThread:
+class TaperThread(NamedTuple):
     """A taper male pipe thread; lengths count from its small end.
 
     Attributes

@@ -1,6 +1,6 @@
 """Straight screw threads: how much thread a hole still holds, and what it can carry."""
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 
@@ -16,8 +16,7 @@ BASIC_DEPTH = 1.25 * SHARP_HEIGHT
 """Full thread on a diameter over the pitch, 2 · ⅝ H = 1.083 P: the basic profile's own [1]."""
 
 
-@dataclass(frozen=True)
-class BasicThread:
+class BasicThread(NamedTuple):
     """Basic diameters of a 60° straight thread.
 
     Attributes
@@ -34,8 +33,7 @@ class BasicThread:
     root_diameter: Array
 
 
-@dataclass(frozen=True)
-class InsertHole:
+class InsertHole(NamedTuple):
     """The hole that a wire thread insert sits in.
 
     Attributes

@@ -1,8 +1,8 @@
 """How near every belt comes to what stands round it, in both clutch positions, as numbers."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, fields
 from functools import partial
+from typing import NamedTuple
 
 import numpy as np
 
@@ -25,8 +25,7 @@ BLOCK = 12
 """Parts that are worked out side by side: more of them run out of the processor's cache."""
 
 
-@dataclass(frozen=True)
-class DrivingGap:
+class DrivingGap(NamedTuple):
     """How near a belt comes to a part with the clutch up.
 
     taut       the gap to the taut belt [m]
@@ -37,8 +36,7 @@ class DrivingGap:
     trembling: Array
 
 
-@dataclass(frozen=True)
-class LooseGap:
+class LooseGap(NamedTuple):
     """How near a belt comes to a part with the clutch down.
 
     at_rest  the gap to the belt drawn taut round what it still touches [m]
@@ -233,7 +231,7 @@ def _nearest_places(case: Case, belt: Belt) -> dict[str, Clearance]:
     for group in grouped_parts(_still(case) if _sampled(case) else case, layout.plane):
         near = clearance(band, low[:1], high[:1], group.as_written())
         for row, name in enumerate(group.names):
-            places[name] = Clearance(*(getattr(near, each.name)[row] for each in fields(near)))
+            places[name] = Clearance(*(each[row] for each in near))
     return places
 
 

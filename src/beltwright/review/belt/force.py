@@ -1,6 +1,6 @@
 """The pulls in a belt of the build: spring, spans, slip, shaft loads, as numbers."""
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 
@@ -36,8 +36,7 @@ PRESS_SHARE = 1 / 64
 """How far a press test moves the middle of a span, over the span [1] (maker manuals)."""
 
 
-@dataclass(frozen=True)
-class Pulls:
+class Pulls(NamedTuple):
     """Everything about the pulls in one belt (all belts of the stage together).
 
     task        what it has to carry
@@ -147,8 +146,7 @@ def _angle(case: Case, belt: Belt, pulley: Pulley) -> Array:
     return groove_angle(pulley.groove, pitch_diameter(case, pulley, belt))
 
 
-@dataclass(frozen=True)
-class Press:
+class Press(NamedTuple):
     """A press test: which span, how hard, how far.
 
     span        place of the pulley that the span leaves

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cached_property
-from typing import Literal
+from typing import Literal, NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
@@ -148,8 +148,7 @@ class Layout:
         return _strands(self)[place]
 
 
-@dataclass(frozen=True)
-class Loose:
+class Loose(NamedTuple):
     """How a belt lies with the clutch down.
 
     belt     slack, and how far it would lift off every pulley

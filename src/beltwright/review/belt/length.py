@@ -1,7 +1,7 @@
 """Which belt lengths a run takes, what is left of its take-up, and what the trade sells, as
 numbers."""
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 
@@ -26,8 +26,7 @@ SAME_LENGTH = 0.003
 allows 15 mm and more) but are named by whole inches."""
 
 
-@dataclass(frozen=True)
-class Lengths:
+class Lengths(NamedTuple):
     """The pitch lengths that a run takes [m]: the shortest that goes on, the longest made tight."""
 
     shortest: Array

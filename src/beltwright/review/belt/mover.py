@@ -1,7 +1,7 @@
 """What takes up a belt's length: the arm of its clutch idler, or the slot of a shaft."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 
@@ -21,8 +21,7 @@ WIDEST_SWING = np.radians(120.0)
 it only loosens again."""
 
 
-@dataclass(frozen=True)
-class Mover:
+class Mover(NamedTuple):
     """A pulley or idler that moves to take up the belt.
 
     of       the idler, or the shaft that slides in its slot

@@ -1,8 +1,7 @@
 """The parts in a belt's way as outlines in its plane, those of as many corners side by side."""
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
-from typing import Literal
+from typing import Literal, NamedTuple
 
 import numpy as np
 
@@ -18,8 +17,7 @@ NO_END = 1.0e3
 """A part whose height is not written stands from far below to far above the machine [m]."""
 
 
-@dataclass(frozen=True)
-class PartGroup:
+class PartGroup(NamedTuple):
     """Parts of as many corners, worked out together.
 
     names    of the parts

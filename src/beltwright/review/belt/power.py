@@ -1,6 +1,6 @@
 """What a belt may carry for long, how often it is bent and how long it may last, as numbers."""
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 
@@ -49,8 +49,7 @@ HALF_DIGIT = 0.05 * float(INCH)
 """Smallest sheaves are printed to a tenth of an inch: half of that either way [m]."""
 
 
-@dataclass(frozen=True)
-class Allowed:
+class Allowed(NamedTuple):
     """The power that a belt may carry for long.
 
     ratings     of one belt, wrap and duty not yet counted [W]; None for a section that has one
@@ -72,8 +71,7 @@ class Allowed:
     power: Array
 
 
-@dataclass(frozen=True)
-class Working:
+class Working(NamedTuple):
     """The smaller of the pulleys that carry the power.
 
     place       in the order of the run, of the nominal build
@@ -180,8 +178,7 @@ def _idler_additions(case: Case, belt: Belt) -> list[float]:
     return added
 
 
-@dataclass(frozen=True)
-class Life:
+class Life(NamedTuple):
     """How often a belt is bent and how long a textbook lets it last.
 
     flexes      bends of each piece of belt a second, without load [1/s]
@@ -221,8 +218,7 @@ def _life(case: Case, belt: Belt, bending: Bending) -> Life:
     return Life(flexes(case, belt), passes, time)
 
 
-@dataclass(frozen=True)
-class Bend:
+class Bend(NamedTuple):
     """The tightest bend of a belt against what is usual.
 
     name        pulley or idler, of the nominal build

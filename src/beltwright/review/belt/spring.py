@@ -1,6 +1,6 @@
 """The spring of a belt's idler arm in both clutch positions, as numbers."""
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 
@@ -13,8 +13,7 @@ from beltwright.review.belt.task import wheel_named
 from beltwright.review.case import Case, NotKnownError
 
 
-@dataclass(frozen=True)
-class ArmSpring:
+class ArmSpring(NamedTuple):
     """The spring of an idler arm in drive and released.
 
     idler       its name

@@ -1,6 +1,6 @@
 """What one belt has to carry: its driver, where the power goes, torque and speed, as numbers."""
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from beltwright.build.driveline import Belt, Idler, Pulley
 from beltwright.physics.arrays import Array
@@ -13,8 +13,7 @@ from beltwright.review.engine.torque import no_load, peak_torque, rated_speed, r
 from beltwright.tables.belts import Section, section, section_names
 
 
-@dataclass(frozen=True)
-class Task:
+class Task(NamedTuple):
     """What a belt has to carry; pulleys and idlers counted in the order of its run.
 
     Torque, power and speeds are worked out when asked for, so that a finding about the belt's

@@ -1,8 +1,8 @@
 """How near the pulleys and idlers of a belt stand to the parts round them, and what that means."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from functools import partial
+from typing import NamedTuple
 
 import numpy as np
 
@@ -32,8 +32,7 @@ Gaps = dict[tuple[int, str], Array]
 """The gap [m] of each wheel, by its place in the run, to each part, by its name."""
 
 
-@dataclass(frozen=True)
-class WheelRoom:
+class WheelRoom(NamedTuple):
     """How near one wheel comes to one part in the worse of both clutch positions [m]."""
 
     wheel: str

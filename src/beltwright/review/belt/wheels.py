@@ -1,7 +1,6 @@
 """The pulleys and idlers of a belt's run as the geometry sees them."""
 
-from dataclasses import dataclass
-from typing import Literal
+from typing import Literal, NamedTuple
 
 import numpy as np
 
@@ -15,8 +14,7 @@ from beltwright.review.driveline.stages import belt_pulleys
 from beltwright.tables.belts import Section, section
 
 
-@dataclass(frozen=True)
-class BeltWheel:
+class BeltWheel(NamedTuple):
     """A pulley or idler in a belt's run.
 
     of            the pulley or idler of the build

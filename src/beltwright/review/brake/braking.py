@@ -1,6 +1,6 @@
 """What the brake of a build does, wherever it sits in the driveline, as numbers."""
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 
@@ -34,8 +34,7 @@ LEAST_DOWNHILL = 0.5
 """Deceleration that must be left on the steepest slope down [m/s²] (assumed, no source)."""
 
 
-@dataclass(frozen=True)
-class BrakeTorque:
+class BrakeTorque(NamedTuple):
     """Torque on the brake's own shaft [N m], driving forwards and rolling back."""
 
     forwards: Array
@@ -194,8 +193,7 @@ def _band(case: Case, brake: Brake) -> BrakeTorque:
     return BrakeTorque(against, helped if brake.helped is False else against)
 
 
-@dataclass(frozen=True)
-class BrakePath:
+class BrakePath(NamedTuple):
     """What lies between the brake and the driven wheels.
 
     reduction  turns of the brake's shaft for one turn of the wheels' shaft [1], in the gear
@@ -258,8 +256,7 @@ def grip_force(case: Case, state: State, ground: Ground, slope: ArrayLike = 0.0)
     return brake_force_limits(chassis, left, share, slope, ground.rolling).usable
 
 
-@dataclass(frozen=True)
-class Slowing:
+class Slowing(NamedTuple):
     """How hard the machine slows down on a ground, in the state that stops worst.
 
     rate   deceleration [m/s²], shape (...)
@@ -311,8 +308,7 @@ def one_wheel_slowing(case: Case, usual: Ground, poor: Ground) -> Array:
     return np.atleast_1d(np.min(np.broadcast_arrays(*rates), axis=0))
 
 
-@dataclass(frozen=True)
-class Parking:
+class Parking(NamedTuple):
     """Slopes that the brake holds, with or without anyone on the machine, in the state that holds
     worst [rad].
 

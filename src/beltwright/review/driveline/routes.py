@@ -1,7 +1,7 @@
 """The driveline as a graph of shafts joined by stages, walked from the engine to the ground."""
 
-from dataclasses import dataclass
 from math import prod
+from typing import NamedTuple
 
 import numpy as np
 
@@ -12,8 +12,7 @@ from beltwright.review.driveline.stages import STAGES, Stage
 ENGINE_TURNS = "clockwise"
 
 
-@dataclass(frozen=True)
-class Route:
+class Route(NamedTuple):
     """How a shaft is reached from the engine: the stages, and what they make of its turning."""
 
     case: Case
@@ -51,8 +50,7 @@ class Route:
         return prod((stage.efficiency() for stage in self.stages), start=np.ones(1))
 
 
-@dataclass(frozen=True)
-class Gear:
+class Gear(NamedTuple):
     """One gear of the gearbox (or the only one, where there is no gearbox)."""
 
     name: str

@@ -5,8 +5,8 @@ a shaft, listed in `STAGES`.
 """
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 from functools import partial
+from typing import NamedTuple
 
 import numpy as np
 
@@ -19,8 +19,7 @@ from beltwright.review.case import Case, NotKnownError
 from beltwright.review.driveline.pulleys import pitch_diameter
 
 
-@dataclass(frozen=True)
-class Stage:
+class Stage(NamedTuple):
     """One step of the driveline between two shafts.
 
     sense       +1 where both turn the same way seen along their axes, -1 where they don't

@@ -1,6 +1,6 @@
 """What the engine of a build gives and how fast it runs, as numbers."""
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 
@@ -23,8 +23,7 @@ LEAST_CURVE = 2
 """Points that a measured torque curve needs."""
 
 
-@dataclass(frozen=True)
-class Rating:
+class Rating(NamedTuple):
     """The engine's rated point: speed [rad/s], torque [N m] and power [W], shape (...)."""
 
     speed: Array
@@ -32,8 +31,7 @@ class Rating:
     power: Array
 
 
-@dataclass(frozen=True)
-class _Governor:
+class _Governor(NamedTuple):
     """Where the governor begins to close the throttle and where it has [rad/s], and the torque
     at which it begins [N m], shape (...)."""
 
@@ -190,8 +188,7 @@ def _measured(case: Case, points: tuple[TorquePoint, ...], rotation: ArrayLike) 
     )
 
 
-@dataclass(frozen=True)
-class Rim:
+class Rim(NamedTuple):
     """A wheel with the engine at no-load speed, and how far it is from bursting.
 
     turns       its speed [rad/s]

@@ -1,6 +1,6 @@
 """A build's gearbox at work, as numbers: what makes heat in it and what carries it off."""
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 
@@ -44,8 +44,7 @@ GEAR_WHY = (
 )
 
 
-@dataclass(frozen=True)
-class LossParts:
+class LossParts(NamedTuple):
     """What becomes heat in the gearbox [W], shape (...)."""
 
     mesh: Array
@@ -59,8 +58,7 @@ class LossParts:
         return self.mesh + self.churning + self.seals + self.bearings
 
 
-@dataclass(frozen=True)
-class LipSeal:
+class LipSeal(NamedTuple):
     """A seal at work: shaft diameter [m] and speed [rad/s], shape (...)."""
 
     where: str
@@ -69,8 +67,7 @@ class LipSeal:
     speed: Array
 
 
-@dataclass(frozen=True)
-class Thermal:
+class Thermal(NamedTuple):
     """A gearbox at work, with all that its heat depends on; SI, shape (...).
 
     power            enters the gearbox [W]

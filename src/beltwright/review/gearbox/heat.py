@@ -1,6 +1,5 @@
 """How hot a build's gearbox gets, as numbers."""
 
-from dataclasses import fields, is_dataclass, replace
 from typing import Any, TypeVar
 
 import numpy as np
@@ -65,11 +64,10 @@ def _donor_steady(case: Case) -> Array:
         raise NotKnownError("gearbox.stock_input", "The donor's input speed is not known.")
     box = rows(thermal(case), slice(0, 1))
     slower = case.si(stock)[:1] / box.input_speed
-    donor = replace(
-        box,
+    donor = box._replace(
         input_speed=box.input_speed * slower,
         gear_speed=box.gear_speed * slower,
-        seals=tuple(replace(seal, speed=seal.speed * slower) for seal in box.seals),
+        seals=tuple(seal._replace(speed=seal.speed * slower) for seal in box.seals),
     )
     return steady_temperature(donor.loss, donor.conductance, donor.air)
 
@@ -113,10 +111,8 @@ def rows(part: T, keep: slice) -> T:
     if isinstance(part, np.ndarray):
         taken = part[keep] if part.ndim and part.shape[0] > 1 else part
     elif isinstance(part, tuple):
-        taken = tuple(rows(item, keep) for item in part)
-    elif is_dataclass(part) and not isinstance(part, type):
-        kept = {f.name: rows(getattr(part, f.name), keep) for f in fields(part)}
-        taken = replace(part, **kept)
+        kept = [rows(item, keep) for item in part]
+        taken = part._make(kept) if hasattr(part, "_make") else tuple(kept)
     kept_part: T = taken
     return kept_part
 
@@ -166,8 +162,7 @@ def _corrected(case: Case, predicted: Thermal) -> Thermal:
     spread = f"0 ± {RANDOM_SPREAD:.6f}"
     loss = case.suppose(None, "gearbox.measured.loss_left", spread, Kind.RATIO, why)
     cooling = case.suppose(None, "gearbox.measured.cooling_left", spread, Kind.RATIO, why)
-    return replace(
-        predicted,
+    return predicted._replace(
         loss_factor=found.loss * np.exp(found.loss_spread * loss),
         conductance_factor=found.conductance * np.exp(found.conductance_spread * cooling),
     )

@@ -1,6 +1,6 @@
 """Pressure in a build's gear case, what its vent must carry, and its seals, as numbers."""
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 
@@ -35,8 +35,7 @@ EASY_BREATH = 1000.0
 """Pressure that a vent may leave in the case: a hundredth of an atmosphere (assumed) [Pa]."""
 
 
-@dataclass(frozen=True)
-class SealLimits:
+class SealLimits(NamedTuple):
     """What the lips of the gearbox stand: pressure [Pa], by a handbook and by a cautious source."""
 
     handbook: float

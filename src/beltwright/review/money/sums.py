@@ -1,7 +1,7 @@
 """What the machine costs: spent, still to buy, to make, and what has no price yet."""
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 
@@ -14,8 +14,7 @@ from beltwright.review.case import Case
 SHOP, MAKE = "shop", "make"
 
 
-@dataclass(frozen=True)
-class Money:
+class Money(NamedTuple):
     """Amounts in the build's own currency.
 
     spent     paid for what lies on the bench

@@ -1,7 +1,6 @@
 """The ground that a build is to run on: its grip and its rolling drag."""
 
-from dataclasses import dataclass
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from beltwright.build.fields import Share
 from beltwright.physics.arrays import Array
@@ -13,8 +12,7 @@ HARD = "asphalt"
 """The dry, hard ground that every machine meets sooner or later: a yard, a road, a ramp."""
 
 
-@dataclass(frozen=True)
-class Ground:
+class Ground(NamedTuple):
     """One kind of ground as the case sees it.
 
     Its numbers are read when asked for, so that a finding about one ground does not rest on the

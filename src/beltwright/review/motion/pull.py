@@ -1,7 +1,7 @@
 """How hard a build pulls, what it climbs, how fast it gets and how soon, as numbers."""
 
-from dataclasses import dataclass
 from functools import partial
+from typing import NamedTuple
 
 import numpy as np
 
@@ -147,8 +147,7 @@ def peak_thrust(case: Case, gear: Gear) -> Array:
     return geared(case, gear).thrust(peak_torque(case))
 
 
-@dataclass(frozen=True)
-class Climb:
+class Climb(NamedTuple):
     """The steepest slope that the slowest gear climbs on a ground, and what ends it [rad]."""
 
     power: Array
@@ -214,8 +213,7 @@ def run_up_on(case: Case, ground: Ground, gear: Gear, target: ArrayLike) -> RunU
     )
 
 
-@dataclass(frozen=True)
-class Start:
+class Start(NamedTuple):
     """One start from standing with the belt clutch.
 
     clutch  times, heat and speed
@@ -254,8 +252,7 @@ def clutch_belt(case: Case) -> Belt | None:
     return next((belt for belt in case.build.belt if arms & set(belt.run)), None)
 
 
-@dataclass(frozen=True)
-class PullCurve:
+class PullCurve(NamedTuple):
     """Pull against speed in one gear.
 
     speed  over the ground [m/s], shape (points, ...)
@@ -267,8 +264,7 @@ class PullCurve:
     pull: Array
 
 
-@dataclass(frozen=True)
-class Holding:
+class Holding(NamedTuple):
     """What holds the machine back, against speed [N], shape (points, ...)."""
 
     words: str
@@ -276,8 +272,7 @@ class Holding:
     force: Array
 
 
-@dataclass(frozen=True)
-class PullCurves:
+class PullCurves(NamedTuple):
     """Pull in every forward gear with what it has to beat and what the ground can take.
 
     spins  thrust at which the tyres spin on the usual ground, level [N]

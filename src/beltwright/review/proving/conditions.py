@@ -1,6 +1,5 @@
 """The build as it was driven when something was read: its ground, load, air and gear."""
 
-from dataclasses import replace
 from typing import Any
 
 import numpy as np
@@ -48,7 +47,7 @@ def gear_of(case: Case, drive: Drive) -> Gear:
         )
     gear = named[drive.gear] if drive.gear is not None else next(iter(named.values()))
     tried: Any = case.replaced.get(ratio_key(gear))
-    return gear if tried is None else replace(gear, ratio=tried)
+    return gear if tried is None else gear._replace(ratio=tried)
 
 
 def as_shifted(gear: Gear) -> str:

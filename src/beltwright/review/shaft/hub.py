@@ -1,6 +1,5 @@
 """Pulleys on their shafts: fit, key, set screw, overhang, as numbers."""
 
-from dataclasses import dataclass
 from typing import NamedTuple
 
 import numpy as np
@@ -63,8 +62,7 @@ the diameter, a keyway to a fiftieth; after Peterson's Stress Concentration Fact
 high."""
 
 
-@dataclass(frozen=True)
-class Fit:
+class Fit(NamedTuple):
     """A pulley's bore on its shaft: gap and side wobble of the rim [m], shape (...)."""
 
     shaft: Array
@@ -73,8 +71,7 @@ class Fit:
     wobble: Array | None
 
 
-@dataclass(frozen=True)
-class Overhung:
+class Overhung(NamedTuple):
     """A pulley past its bearing against the one that the donor had there, shape (...) [1].
 
     pull     pull of the belt over the donor's
@@ -87,8 +84,7 @@ class Overhung:
     life: Array
 
 
-@dataclass(frozen=True)
-class Bending:
+class Bending(NamedTuple):
     """How a pulley's shaft is bent and twisted at its first bearing, shape (...).
 
     load     pull of the belts on the pulley [N]

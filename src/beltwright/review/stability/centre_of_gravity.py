@@ -1,6 +1,6 @@
 """Where the weight of a build sits: bare, with its driver, with its loads."""
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 
@@ -29,8 +29,7 @@ RAISE = (
 )
 
 
-@dataclass(frozen=True)
-class State:
+class State(NamedTuple):
     """The machine as it drives: with the driver alone, or with everything it carries."""
 
     name: str

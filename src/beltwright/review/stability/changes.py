@@ -1,6 +1,6 @@
 """What a lift, wider wheels and a heavier driver do to tipping, as numbers."""
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from beltwright.physics.arrays import ArrayLike
 from beltwright.physics.customary import INCH, POUND
@@ -23,8 +23,7 @@ LIFT, WIDER, HEAVIER = 0.050, 0.100, 20.0
 LIFT_INCHES, WIDER_INCHES, HEAVIER_POUNDS = 2 * INCH, 4 * INCH, 50 * POUND
 
 
-@dataclass(frozen=True)
-class Change:
+class Change(NamedTuple):
     """One thing changed on the nominal build.
 
     words   what was changed

@@ -1,6 +1,6 @@
 """When a build tips, on slopes and in turns, as numbers."""
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 
@@ -30,8 +30,7 @@ CHART_RADII = np.linspace(0.5, 12.0, 47)
 """Turn radii of the chart [m]."""
 
 
-@dataclass(frozen=True)
-class SlopeLimit:
+class SlopeLimit(NamedTuple):
     """The slope at which the machine tips to one side or end, and in which state it does so first.
 
     static  least over all states [rad], shape (...)
@@ -122,8 +121,7 @@ def with_tracks_wider(case: Case, more: float) -> Array:
     return np.minimum(static_limit(axes, balance, LEFT), static_limit(axes, balance, RIGHT))
 
 
-@dataclass(frozen=True)
-class TurnCurve:
+class TurnCurve(NamedTuple):
     """Fastest turns on one side slope, for a chart.
 
     side_slope  of the ground, falling to the outside of the turn [rad]
@@ -136,8 +134,7 @@ class TurnCurve:
     slides: Array
 
 
-@dataclass(frozen=True)
-class TurnAndSlope:
+class TurnAndSlope(NamedTuple):
     """Speed against turn radius on the level and on side slopes.
 
     radius  of the path of the centre of gravity [m], shape (radii,)

@@ -1,6 +1,6 @@
 """How a build turns, as numbers."""
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 
@@ -28,8 +28,7 @@ LOCK_STEPS = np.linspace(0.0, 1.0, 13)
 """Parts of the full lock at which the linkage is looked at."""
 
 
-@dataclass(frozen=True)
-class Lock:
+class Lock(NamedTuple):
     """The steering over its lock.
 
     inner  steer angle of the inner wheel [rad], shape (steps, ...)

@@ -1,7 +1,7 @@
 """Measured holes and the threads that they should take, as numbers."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 
@@ -66,8 +66,7 @@ USUAL_GRADES = {True: "8.8", False: "5"}
 """The bolt that a shop reaches for, metric and inch (assumed)."""
 
 
-@dataclass(frozen=True)
-class Strength:
+class Strength(NamedTuple):
     """What a screw in a measured hole carries, shape (...).
 
     strips       pull at which the weaker thread strips [N]
@@ -86,8 +85,7 @@ class Strength:
     engagement: Array
 
 
-@dataclass(frozen=True)
-class Seat:
+class Seat(NamedTuple):
     """How a taper male sits in a measured hole, shape (...).
 
     entered   how far it goes in by hand [m]
@@ -100,8 +98,7 @@ class Seat:
     left: Array
 
 
-@dataclass(frozen=True)
-class Remake:
+class Remake(NamedTuple):
     """One way to make a worn hole good: what to cut, and what to drill for it [m]."""
 
     name: str
