@@ -83,7 +83,7 @@ def test_units_follow_what_the_builder_writes_most() -> None:
     written = [read_quantity(text, Kind.LENGTH) for text in lengths]
     units = Units.of([*written, read_goal("at most £5", Kind.MONEY)])
     assert units.show(0.1, Kind.LENGTH) == "3 15/16 in"
-    assert units.show(2.5, Kind.MONEY) == "2.50 GBP"
+    assert units.show(2.5, Kind.MONEY) == "£2.50"
     assert units.show(300, Kind.TEMPERATURE) == "80.3 °F"
 
 
@@ -148,3 +148,31 @@ def test_a_short_range_is_in_decimals_at_both_ends() -> None:
 def test_distances_on_the_ground_have_three_figures() -> None:
     assert Units().show(2.07816, Kind.LENGTH, "ft") == "6.82 ft"
     assert Units().show(12.345, Kind.LENGTH, "m") == "12.3 m"
+
+
+def test_whole_inches_speak_neither_for_fractions_nor_for_decimals() -> None:
+    tape = ["14 in", "6 in", "20 in", "3 1/4 in"]
+    units = Units.of([read_quantity(text, Kind.LENGTH) for text in tape])
+    assert units.show(3.25 * 0.0254, Kind.LENGTH) == "3 1/4 in"
+    caliper = [*tape, "0.361 in", "1.25 in"]
+    units = Units.of([read_quantity(text, Kind.LENGTH) for text in caliper])
+    assert units.show(3.25 * 0.0254, Kind.LENGTH) == "3.25 in"
+
+
+@pytest.mark.parametrize(
+    ("way", "part", "shown"),
+    [("20 ft", "47 1/2 in", "4 in"), ("60 m", "1200 mm", "101.6 mm"), ("20 ft", "9 ft", "4 in")],
+)
+def test_ways_over_the_ground_set_no_unit_for_parts(way: str, part: str, shown: str) -> None:
+    goal, size = read_goal(f"at most {way}", Kind.LENGTH), read_quantity(part, Kind.LENGTH)
+    assert Units.of([goal, goal, size]).show(0.1016, Kind.LENGTH) == shown
+    assert Units.of([goal], {Kind.LENGTH: "ft"}).show(0.3048, Kind.LENGTH) == "1 ft"
+
+
+def test_money_is_shown_with_the_sign_that_the_builder_writes() -> None:
+    units = Units.of([read_quantity("$18.50", Kind.MONEY), read_quantity("$4", Kind.MONEY)])
+    assert units.show(32.75, Kind.MONEY) == "$32.75"
+    assert units.show(-3.0, Kind.MONEY) == "-$3"
+    assert units[Kind.MONEY].symbol == "USD"
+    units = Units.of([read_quantity("18.50 USD", Kind.MONEY), read_quantity("$4", Kind.MONEY)])
+    assert units.show(32.75, Kind.MONEY) == "32.75 USD"

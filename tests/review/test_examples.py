@@ -30,6 +30,7 @@ METRIC = Units.of([read_quantity("118 mm", Kind.LENGTH)])
         ('mass = "82 kg"', "181 lb", "181 lb"),
         ('power = "9.3 kW"', "12.5 hp", "12.5 hp"),
         ('air = "30 °C"', "86 °F", "86 °F"),
+        ('air = "18 °C"', "64 °F", "64 °F"),
         ('volume = "0.6 L"', "20.3 fl oz", "20.3 fl oz"),
         ('force = "60 ± 10 N"', "13 ± 2 lbf", "13 ± 2 lbf"),
         ('descent = "120 m"', "394 ft", "394 ft"),

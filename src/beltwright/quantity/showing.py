@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import cache, cached_property
 
+from beltwright.quantity.currencies import SIGNS
 from beltwright.quantity.kinds import Kind
 from beltwright.quantity.number import tidy
 from beltwright.quantity.units import INCH, Unit, unit_named, units_of
@@ -20,6 +21,10 @@ STEPS = 10.0
 """Parts of its range to which a value is worth showing."""
 TINY = 1e-9
 """Keeps a power of ten from falling to the one below it by rounding."""
+NO_VALUE, UNLIMITED = "no value", "unlimited"
+"""What stands for a sum that has no answer, and for one that has no upper end."""
+LARGE = 1e5
+"""From here on a whole number is rounded to the digits that are worth showing."""
 _DIGITS = {Kind.LENGTH: 4, Kind.ROTATION: 4}
 """Significant digits worth showing of a result, 3 where a kind is not named."""
 FINEST = 32
@@ -35,6 +40,8 @@ TAPE_FROM = 0.00635
 TAPE_ERROR = 0.06
 """Share of a short length by which a tape's fraction may be off."""
 _TAPE = {2, 4, 8, 16, 32, 64}
+WHOLE = 1
+"""Parts of an inch of a length in whole inches."""
 _BESIDE_INCHES = {
     Kind.MASS: "lb",
     Kind.SPEED: "mph",
@@ -54,6 +61,8 @@ _BESIDE_INCHES = {
 }
 """What a builder who measures in inches reads, where nothing of a kind is written."""
 _INCHES = {"in", "ft", "thou"}
+_SMALLER = {"ft": "in", "m": "mm"}
+"""What parts are measured in where a way over the ground is written in feet or metres."""
 
 
 def show(
@@ -71,10 +80,12 @@ def show(
     >>> show(0.0254, "mm"), show(345.575, "rpm"), show(12.5, "EUR")
     ('25.4 mm', '3300 rpm', '12.50 EUR')
     """
+    if not math.isfinite(value):
+        return _endless(value)
     chosen = unit_named(unit) if isinstance(unit, str) else unit
     (number,), places = _stepped([chosen.from_si(value)], step / chosen.factor)
     decimals = min(_decimals(number, digits, most), places)
-    return _with_unit(_figures(number, decimals, chosen), chosen)
+    return _with_unit(_figures(_rounded(number, digits, chosen), decimals, chosen), chosen)
 
 
 def show_range(
@@ -90,11 +101,14 @@ def show_range(
     >>> show_range(124.617, 133.518, "rpm")
     '1190 to 1275 rpm'
     """
+    if not (math.isfinite(low) and math.isfinite(high)):
+        first, last = (show(end, unit, digits, most, step) for end in (low, high))
+        return last if first == last else f"{first} to {last}"
     chosen = unit_named(unit) if isinstance(unit, str) else unit
     written = [chosen.from_si(low), chosen.from_si(high)]
     ends, places = _stepped(written, step / chosen.factor)
     decimals = min(_decimals(max(ends, key=abs), digits, most), places)
-    first, last = (_figures(end, decimals, chosen) for end in ends)
+    first, last = (_figures(_rounded(end, digits, chosen), decimals, chosen) for end in ends)
     return _with_unit(last if first == last else f"{first} to {last}", chosen)
 
 
@@ -104,6 +118,8 @@ def show_inches(value: float, nearest: int = 16) -> str:
     >>> show_inches(0.117475)
     '4 5/8 in'
     """
+    if not math.isfinite(value):
+        return _endless(value)
     parts = round(abs(value) / float(INCH) * nearest)
     whole, rest = divmod(parts, nearest)
     fraction = f"{Fraction(rest, nearest)}" if rest else ""
@@ -140,7 +156,7 @@ def show_quantity(quantity: Quantity, digits: int = 4) -> str:
 
 
 def _decimals(number: float, digits: int, most: int = MOST_DECIMALS) -> int:
-    """Give the decimals that show so many significant digits; whole figures are never cut.
+    """Give the decimals that show so many significant digits.
 
     What would be 0 with `most` decimals has its first figure shown, unless it is far smaller.
     """
@@ -161,6 +177,22 @@ def _stepped(numbers: list[float], step: float) -> tuple[list[float], int]:
     if exponent <= 0:
         return numbers, -exponent
     return [round(number, -exponent) if math.isfinite(number) else number for number in numbers], 0
+
+
+def _endless(value: float) -> str:
+    """Give the words for what is no number."""
+    return UNLIMITED if value > 0.0 else NO_VALUE
+
+
+def _rounded(number: float, digits: int, unit: Unit) -> float:
+    """Give a number of many whole figures with those that are worth showing; money keeps all.
+
+    >>> _rounded(280862.4, 4, unit_named("rpm")), _rounded(12345.6, 3, unit_named("N"))
+    (280900.0, 12345.6)
+    """
+    if abs(number) < LARGE or unit.kind is Kind.MONEY:
+        return number
+    return float(f"{number:.{digits - 1}e}")
 
 
 def _figures(number: float, decimals: int, unit: Unit) -> str:
@@ -186,10 +218,14 @@ def _with_unit(figures: str, unit: Unit) -> str:
 
 @dataclass(frozen=True)
 class Units:
-    """One unit a kind for showing, and the fraction of an inch to show, 0 for decimals."""
+    """One unit a kind for showing, and the fraction of an inch to show, 0 for decimals.
+
+    `money_sign` stands before an amount of money, where the builder writes it so.
+    """
 
     chosen: Mapping[Kind, Unit] = field(default_factory=dict)
     inch_parts: int = 0
+    money_sign: str = ""
 
     @classmethod
     def of(
@@ -197,27 +233,35 @@ class Units:
     ) -> "Units":
         """Choose for each kind the unit asked for, else the one written most, the first of equals.
 
-        "in 1/16" and "in 1/32" ask for inches as on a tape, "in" for decimals of an inch.
+        "in 1/16" and "in 1/32" ask for inches as on a tape, "in" for decimals of an inch. Feet and
+        metres are for ways over the ground: parts are then shown in inches and millimetres, unless
+        feet or metres are asked for.
         """
         asked = chosen or {}
         # a share is a percentage, whether its neighbours were written so or as plain numbers
         every = [each for each in written if each.kind is not Kind.RATIO]
         counts: Counter[tuple[Kind, str]] = Counter()
+        signs: Counter[str] = Counter()
         inches: set[str] = set()
         for (kind, name), count in Counter((each.kind, each.unit) for each in every).items():
             unit = unit_named(name, kind)
             counts[kind, unit.symbol] += count
+            if kind is Kind.MONEY:
+                signs[name if name in SIGNS else ""] += count
             if unit.symbol == "in":
                 inches.add(name)
         fractions = Counter(_parts(each.text) for each in every if each.unit in inches)
         units = {kind: unit_named(name.split(" ")[0], kind) for kind, name in asked.items()}
-        for (kind, symbol), _ in counts.most_common():
-            units.setdefault(kind, unit_named(symbol, kind))
+        for (kind, symbol), _ in sorted(counts.most_common(), key=_way_over_ground):
+            part = _SMALLER.get(symbol, symbol) if kind is Kind.LENGTH else symbol
+            units.setdefault(kind, unit_named(part, kind))
         if Kind.LENGTH in units and units[Kind.LENGTH].symbol in _INCHES:
             for kind, name in _BESIDE_INCHES.items():
                 units.setdefault(kind, unit_named(name, kind))
         length = asked.get(Kind.LENGTH)
-        return cls(units, _parts(length) if length else _usual_parts(fractions))
+        parts = _usual_parts(fractions if length is None else Counter([_parts(length)]))
+        sign = signs.most_common(1)[0][0] if signs else ""
+        return cls(units, parts, sign if SIGNS.get(sign) == _symbol(units, Kind.MONEY) else "")
 
     @cached_property
     def symbols(self) -> frozenset[str]:
@@ -235,6 +279,8 @@ class Units:
         """
         if self._as_fractions(kind, unit, value):
             return show_inches(value, self.inch_parts)
+        if kind is Kind.MONEY and self.money_sign:
+            return self._signed(value)
         return show(value, unit or self[kind], *self._fineness(kind, unit), step)
 
     def show_range(
@@ -245,6 +291,11 @@ class Units:
             first, last = (show_inches(end, self.inch_parts) for end in (low, high))
             return last if first == last else f"{first.removesuffix(' in')} to {last}"
         return show_range(low, high, unit or self[kind], *self._fineness(kind, unit), step)
+
+    def _signed(self, amount: float) -> str:
+        """Give an amount of money behind its sign."""
+        figures = _figures(abs(amount), 2, self[Kind.MONEY])
+        return f"{'-' if amount < 0 and figures.strip('0.') else ''}{self.money_sign}{figures}"
 
     def caliper(self, kind: Kind = Kind.LENGTH) -> str:
         """Give the unit in which a fit is shown: in decimals, as a caliper has it."""
@@ -287,12 +338,27 @@ def default_unit(kind: Kind) -> Unit:
 
 
 def _usual_parts(fractions: Counter[int]) -> int:
-    """Give the parts of an inch to show: none unless more than half of the lengths have some."""
-    fine = [parts for parts in fractions.elements() if parts]
-    return min(max(16, *fine), FINEST) if 2 * len(fine) > fractions.total() else 0
+    """Give the parts of an inch to show: none unless there are more fractions than decimals.
+
+    Whole inches speak for neither.
+    """
+    fine = [parts for parts in fractions.elements() if parts > WHOLE]
+    return min(max(16, *fine), FINEST) if len(fine) > fractions[0] else 0
 
 
 def _parts(text: str) -> int:
-    """Give the finest fraction of an inch in a text, 0 if there is none that a tape has."""
+    """Give the finest fraction of an inch in a text: 1 for whole inches, 0 for decimals."""
     under = [int(part) for part in re.findall(r"/ ?([0-9]+)", tidy(text))]
+    if not under:
+        return 0 if re.search(r"[.,][0-9]", text) else WHOLE
     return max((part for part in under if part in _TAPE), default=0)
+
+
+def _way_over_ground(counted: tuple[tuple[Kind, str], int]) -> bool:
+    """Say whether a unit is one in which parts are not measured: such come last."""
+    (kind, symbol), _ = counted
+    return kind is Kind.LENGTH and symbol in _SMALLER
+
+
+def _symbol(units: Mapping[Kind, Unit], kind: Kind) -> str:
+    return units[kind].symbol if kind in units else ""

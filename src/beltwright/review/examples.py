@@ -3,7 +3,7 @@
 import re
 from functools import cache
 
-from beltwright.quantity import Kind, Quantity, Units, default_unit, read_quantity, unit_named
+from beltwright.quantity import Kind, Quantity, Units, read_quantity, unit_named
 from beltwright.quantity.showing import show_inches
 from beltwright.quantity.units import INCH
 
@@ -62,13 +62,15 @@ def _one_value(text: str, units: Units) -> str:
     if text.endswith(" MPa"):
         unit = unit_named(units.strength())
     if value.kind is Kind.MONEY:
-        return text.replace(default_unit(Kind.MONEY).symbol, unit.symbol)
+        return units.show(value.value, Kind.MONEY)
     if unit.symbol not in _OTHER:
         return text
     if unit.symbol == "in" and units.inch_parts and (not value.plus or value.plus > _TAPE_FROM):
         return _as_fractions(value, units.inch_parts)
     middle = unit.from_si(value.value)
     off = unit.from_si(value.high) - middle
+    if value.kind is Kind.TEMPERATURE and not off:
+        return f"{middle:.0f} {unit.symbol}"
     if not off:
         return f"{_rounded(middle)} {unit.symbol}"
     decimals = max(0, -_exponent(off))

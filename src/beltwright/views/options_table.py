@@ -10,7 +10,7 @@ from beltwright.build.model import Build
 from beltwright.build.walking import units_of
 from beltwright.options.merit import MERITS, PARTS, Merit
 from beltwright.options.outcome import Found, Outcome
-from beltwright.quantity import Kind, show
+from beltwright.quantity import Kind
 from beltwright.review.finding import Verdict
 from beltwright.views.report import GENERAL_CAUTION
 from beltwright.views.verdict_text import MARKS, STYLES
@@ -52,10 +52,7 @@ def merit_text(merit: Merit, value: float, build: Build) -> str:
         return f"{value:.0f}"
     if merit.kind is Kind.RATIO:
         return f"{value:+.0%}"
-    units = units_of(build)
-    if merit.kind is Kind.MONEY and build.goals.budget is not None:
-        return show(value, build.goals.budget.unit)
-    return units.show(value, merit.kind)
+    return units_of(build).show(value, merit.kind)
 
 
 def _counted(outcome: Outcome) -> str:
