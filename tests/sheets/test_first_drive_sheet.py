@@ -1,5 +1,6 @@
 """The first drive on paper: its steps in order, what to expect, what still blocks it."""
 
+import re
 from io import BytesIO
 from pathlib import Path
 
@@ -47,6 +48,24 @@ def test_every_step_says_what_to_expect() -> None:
         assert spoken
         for finding in spoken:
             assert finding.shown.split()[0] in text
+
+
+def test_nobody_is_asked_to_read_what_must_not_be_reached() -> None:
+    told = {"climb.front_lift", "stability.side_slope", "gearbox.case_pressure"}
+    ids = {finding.id for finding in found("path-sweeper").findings}
+    for step in STEPS:
+        spoken = {id_ for id_ in ids if step.speaks(id_)}
+        assert {id_ for id_ in spoken if not step.reads(id_)} == spoken & told
+    assert not any(step.speaks("brake.torque") for step in STEPS), "no tool of a shop reads it"
+
+
+def test_the_press_says_how_far_it_moves_the_belt() -> None:
+    plan = found("path-sweeper")
+    presses = [each for each in plan.findings if each.id.endswith(".press_test")]
+    assert presses
+    for press in presses:
+        assert re.fullmatch(r"[0-9.]+ N moves it [0-9.]+ mm", press.shown)
+        assert press.shown in words(plan)
 
 
 @pytest.mark.parametrize(("name", "blocked"), [("puller", True), ("path-sweeper", False)])

@@ -127,6 +127,14 @@ def test_a_sheet_comes_on_the_paper_in_the_printer(tab: Any, paper: str, width: 
     assert min(box.width, box.height) == pytest.approx(width, abs=0.1)
 
 
+@pytest.mark.parametrize(("length", "paper"), [("mm", "A4"), ("in 1/16", "Letter")])
+def test_the_paper_of_who_measures_so_is_chosen_first(tab: Any, length: str, paper: str) -> None:
+    tab.edit("show", {"length": length})
+    told = tab.client.get("/b/orchard/make").text
+    assert f'<option value="{paper}" selected>' in told
+    assert f"sheet=belt-layout&amp;paper={paper}" in told
+
+
 @pytest.mark.parametrize("name", ["to-get-and-make", "holes-and-hubs", "plates"])
 def test_what_is_made_has_its_sheets(tab: Any, name: str) -> None:
     answer = tab.client.get(f"/api/builds/orchard/sheets.pdf?paper=Letter&sheet={name}")

@@ -30,7 +30,9 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "default",
     )
     parser.add_argument(
-        "--paper", choices=("A4", "A3", "Letter"), default="A4", help="the sheet to draw on"
+        "--paper",
+        choices=("A4", "A3", "Letter"),
+        help="the sheet to draw on; Letter for a build in inches, else A4, if left out",
     )
     parser.add_argument(
         "--idler", metavar="NAME", help="hatch every place where this idler may stand"
@@ -110,7 +112,8 @@ def _pages(build: Build, given: argparse.Namespace) -> list[Page]:
     from beltwright.drawing.tile_pages import true_size_pages
     from beltwright.review.case import Case
 
-    case, paper = Case(build), PAPERS[given.paper]
+    case = Case(build)
+    paper = PAPERS[given.paper or case.units.paper()]
     if given.plate is not None:
         return true_size_pages(_plate_scene(case, given), paper)
     from beltwright.review.review import review

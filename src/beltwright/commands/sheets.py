@@ -12,9 +12,10 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "-o", metavar="DIR", dest="folder", default=".", help="folder to write the sheets to"
     )
     parser.add_argument(
-        "--paper", choices=("A4", "Letter"), default="A4", help="the paper in the printer"
+        "--paper",
+        choices=("A4", "Letter"),
+        help="the paper in the printer; Letter for a build in inches, else A4, if left out",
     )
-
     parser.add_argument(
         "--idler", metavar="NAME", help="hatch every place where this idler may stand"
     )
@@ -25,12 +26,14 @@ def run(given: argparse.Namespace) -> int:
     from datetime import date
 
     from beltwright.build.reading import read_build
+    from beltwright.build.walking import units_of
     from beltwright.commands.writing import name_after, write_whole
     from beltwright.drawing.sheet import PAPERS
     from beltwright.sheets.binder import shop_sheets
 
     build = read_build(given.build)
-    sheets = shop_sheets(build, date.today().isoformat(), PAPERS[given.paper], given.idler)
+    paper = PAPERS[given.paper or units_of(build).paper()]
+    sheets = shop_sheets(build, date.today().isoformat(), paper, given.idler)
     stem = name_after(Path(given.build))
     for name, data in sheets.items():
         path = write_whole(Path(given.folder) / f"{stem}-{name}.pdf", data)

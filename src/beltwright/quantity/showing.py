@@ -305,6 +305,10 @@ class Units:
         """Give the unit for strengths and stresses in metal."""
         return "ksi" if self[Kind.LENGTH].symbol in _INCHES else "MPa"
 
+    def paper(self) -> str:
+        """Give the paper that lies in the printer where lengths are measured so."""
+        return "Letter" if self[Kind.LENGTH].symbol in _INCHES else "A4"
+
     def rim(self) -> str:
         """Give the unit for the speed of belts, rims and pistons, which is not that of a drive."""
         return "ft/min" if self[Kind.LENGTH].symbol in _INCHES else "m/s"

@@ -37,7 +37,7 @@ PURPOSE = (
 )
 TOOLS = (
     "Blocks and chocks, chalk, tape, a watch, a rev counter, a fish scale, a thermometer, two "
-    "marks 20 m (60 ft) apart, a phone's level; helmet, boots, gloves, a fire extinguisher, a "
+    "marks 20 m or 60 ft apart, a phone's level; helmet, boots, gloves, a fire extinguisher, a "
     "second person at a distance."
 )
 
@@ -87,7 +87,11 @@ def _step(review: Review, number: int, step: Step, width: float) -> Iterator[Blo
     yield paragraph(step.look, width, with_next=True)
     yield _named(width)
     rows = [
-        *(_expected(finding, width) for finding in review.findings if step.speaks(finding.id)),
+        *(
+            _expected(finding, width, boxed=step.reads(finding.id))
+            for finding in review.findings
+            if step.speaks(finding.id)
+        ),
         *(_noted(note, width) for note in step.notes),
     ]
     yield from (replace(each, with_next=each is not rows[-1]) for each in rows)
@@ -109,14 +113,14 @@ def _named(width: float) -> Block:
     return row(cells, SMALL, with_next=True)
 
 
-def _expected(finding: Finding, width: float) -> Block:
-    """What the plan expects, its range, and a box beside it."""
+def _expected(finding: Finding, width: float, *, boxed: bool) -> Block:
+    """What the plan expects, its range, and a box beside it for what is read."""
     ranged = f" ({finding.shown_range})" if finding.shown_range else ""
     cells = [
         Cell(finding.title, _SHARES[0] * width - _MARK_ROOM),
         Cell(f"{finding.shown}{ranged}", _SHARES[1] * width),
     ]
-    content = _boxed(cells, width - _MARK_ROOM)
+    content = _boxed(cells, width - _MARK_ROOM) if boxed else row(cells)
 
     def draw(x: float, top: float) -> Iterable[Ink]:
         centre = (x + BODY / 2.0, top - 1.05 * BODY)

@@ -14,6 +14,7 @@ class Step(NamedTuple):
     caution   where it can hurt
     findings  ids of the findings that say what to expect, with * for names
     notes     what is written down beside the expected numbers
+    beware    ids of the findings that say what must not be reached: nobody tries to read those
     """
 
     key: str
@@ -23,10 +24,15 @@ class Step(NamedTuple):
     caution: str
     findings: tuple[str, ...]
     notes: tuple[str, ...] = ()
+    beware: tuple[str, ...] = ()
 
     def speaks(self, id_: str) -> bool:
-        """Whether a finding says what to expect at this step."""
-        return any(fnmatchcase(id_, pattern) for pattern in self.findings)
+        """Whether a finding says what to expect at this step, or what must not be reached."""
+        return any(fnmatchcase(id_, pattern) for pattern in (*self.findings, *self.beware))
+
+    def reads(self, id_: str) -> bool:
+        """Whether what a finding says is read at this step."""
+        return self.speaks(id_) and not any(fnmatchcase(id_, pattern) for pattern in self.beware)
 
 
 STEPS = (
@@ -61,14 +67,14 @@ STEPS = (
         "Stop where the brake pulls to one side, or it rolls on with the clutch down.",
         "A wide, level place with nobody near. If it will not stop, press the stop switch first; "
         "if you must get off, then to the side, never in front.",
-        ("speed.crawl", "brake.torque"),
+        ("speed.crawl",),
         ("distance of four turns of a driven wheel",),
     ),
     Step(
         "gears",
         "Each gear, short and straight",
-        "Time a marked 20 m (60 ft) in each gear. Stop between gears. Stay off the next gear until "
-        "the last one braked as it should.",
+        "Time a marked 20 m or 60 ft in each gear. Stop between gears. Stay off the next gear "
+        "until the last one braked as it should.",
         "Stop where it jumps out of gear, the belt squeals or smells, or it is off its expected "
         "speed by more than the range.",
         "It may go faster than its donor was made to: brakes, steering and frame were not made for "
@@ -93,8 +99,9 @@ STEPS = (
         "the seals.",
         "Stop where it is hotter than expected, or oil comes out anywhere.",
         "Exhaust, brake and gearbox burn. Never open a hot gearbox: let it cool first.",
-        ("gearbox.oil_temperature", "gearbox.case_pressure"),
+        ("gearbox.oil_temperature",),
         ("air", "case after …… minutes"),
+        ("gearbox.case_pressure",),
     ),
     Step(
         "slopes",
@@ -104,8 +111,9 @@ STEPS = (
         "clutch up, brake ready.",
         "It falls over backwards in less than a second, and sideways without a warning. Nobody "
         "downhill of it; get off on the uphill side.",
-        ("climb.*", "stability.side_slope"),
+        ("climb.*",),
         ("steepest climbed, and how it ended",),
+        ("climb.front_lift", "stability.side_slope"),
     ),
 )
 

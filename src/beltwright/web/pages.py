@@ -87,7 +87,7 @@ async def _place(request: Request) -> Response:
     build = await work
     units = await run_in_threadpool(_units, desk_of(request), build["name"])
     forms = forms_for(place, build["values"], units)
-    data = {"place": place, "places": PLACES, "build": build, **forms}
+    data = {"place": place, "places": PLACES, "build": build, "paper": units.paper(), **forms}
     return page(request, f"{place}.html", data)
 
 

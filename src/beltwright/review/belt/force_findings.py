@@ -247,6 +247,7 @@ def _press(case: Case, belt: Belt) -> Draft:
         kind=Kind.FORCE,
         value=belt_layout(case, belt).where_it_runs(test.force),
         verdict=Verdict.SOUND,
+        says=f"{force} moves it {moved}",
         meaning=f"Engine stopped, clutch up: press the middle of the span from {ends[0]} to "
         f"{ends[1]} with {force}; it should move {moved}. Less means a tighter belt.",
         formula="force = 2 × pull × sin(arctan(2 × deflection / span)), deflection = span / 64",
