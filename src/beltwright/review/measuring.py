@@ -11,6 +11,11 @@ _GROUND = (
     "ground slowly before you count on it."
 )
 
+_TYRE = (
+    "Chalk the tyre and the floor, and roll it one full turn with the driver seated. Of a driven "
+    "wheel write that as roll_out under wheels; else it is 3.1416 times the diameter."
+)
+
 _BY_KEY_END = {
     "outside": "Close a caliper over the rim, or wrap a paper strip round it and divide by 3.1416.",
     "pitch": "Measure the outside diameter over the rim instead, and write it as outside.",
@@ -79,4 +84,6 @@ def how_for(key: str, kind: Kind) -> str:
         return "Take its springs off, and move it slowly with a fish scale."
     if key in ("wheels.front", "wheels.rear"):
         return "Read it off the sidewall of the tyre."
+    if key in ("wheels.front.outside", "wheels.rear.outside"):
+        return _TYRE
     return _BY_KEY_END.get(end) or _BY_KIND.get(kind, "Look it up on the part, or ask its maker.")

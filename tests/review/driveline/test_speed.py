@@ -70,6 +70,30 @@ def test_the_remedy_for_too_slow_says_how_much_quicker() -> None:
     assert f"{share:.0%}".replace("%", " %") in finding(case, "speed.top").remedy
 
 
+def test_pulleys_are_not_told_to_turn_the_gearbox_too_fast() -> None:
+    """What the pulleys may give, put in by hand, brings the gearbox to its limit and no further."""
+    goal = with_line("top_speed", 'top_speed = "at least 26 km/h"')
+    told = finding(case_of(goal), "speed.top").remedy
+    (share,) = re.findall(r"By pulleys at most (\d+) %", told)
+    over = finding(case_of(), "gearbox.overspeed").value
+    assert over is not None
+    assert (1 + over) * (1 + int(share) / 100) == pytest.approx(1.6, abs=0.01)
+    near = with_line("top_speed", 'top_speed = "at least 15 km/h"')
+    assert "By pulleys at most" not in finding(case_of(near), "speed.top").remedy
+    full = goal.replace('stock_input = "1240 ± 40 rpm"', 'stock_input = "700 rpm"')
+    assert full != goal
+    assert "Not by pulleys" in finding(case_of(full), "speed.top").remedy
+
+
+def test_a_gearbox_past_its_limit_is_told_the_way_back_to_it() -> None:
+    slow = case_of(with_line("stock_input", 'stock_input = "900 rpm"'))
+    told = finding(slow, "gearbox.overspeed")
+    assert told.value is not None
+    (least, better) = re.findall(r"by (\d+) %", told.remedy)
+    assert 1.6 * 0.985 < (1 + told.value) * (1 - int(least) / 100) <= 1.6
+    assert int(better) > int(least)
+
+
 def test_a_gearbox_far_over_its_donors_speed_stops_the_plan() -> None:
     slow_donor = with_line("stock_input", 'stock_input = "900 rpm"')
     assert finding(case_of(slow_donor), "gearbox.overspeed").verdict is Verdict.STOP

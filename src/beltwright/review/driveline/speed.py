@@ -124,8 +124,11 @@ def _against(case: Case, speed: float, goal: Goal | None, what: str) -> str:
 
 
 def _top_speed(case: Case) -> Draft:
+    goal = case.build.goals.top_speed
+    draft = _goal_speed(case, top_gear(case), governed(case), goal, "top speed")
     return replace(
-        _goal_speed(case, top_gear(case), governed(case), case.build.goals.top_speed, "top speed"),
+        draft,
+        remedy=draft.remedy + _left_to_the_tyres(case, draft),
         formula="speed = governed engine speed / total ratio in the fastest gear × roll-out",
         leaves_out="tyre slip; whether the engine can hold that speed on soft ground",
         caution=FAST_CAUTION,
@@ -175,6 +178,26 @@ def _speed_remedy(speed: float, low: float | None, high: float | None) -> str:
     return ""
 
 
+def _left_to_the_tyres(case: Case, slow: Draft) -> str:
+    """What of a goal the pulleys cannot give, because the gearbox would turn too fast."""
+    box, low = case.build.gearbox, slow.at_least
+    if box is None or box.stock_input is None or slow.value is None or low is None:
+        return ""
+    over = nominal(overspeed(gearbox_input_speed(case), case.si(box.stock_input)))
+    faster = nominal(low) / nominal(slow.value)
+    if faster <= 1.0 or (1.0 + over) * faster <= 1.0 + OVERSPEED_LIMIT:
+        return ""
+    room = (1.0 + OVERSPEED_LIMIT) / (1.0 + over) - 1.0
+    if room < 0.01:
+        return (
+            " Not by pulleys: the gearbox turns as fast as it may. Larger tyres, or a lower goal."
+        )
+    return (
+        f" By pulleys at most {room:.0%}, else the gearbox turns too fast: the rest is left to "
+        "larger tyres, or to a lower goal."
+    )
+
+
 def gearbox_input_speed(case: Case) -> Array:
     """Speed of the gearbox input with the engine governed [rad/s]."""
     assert case.build.gearbox is not None
@@ -217,10 +240,15 @@ def _overspeed_remedy(over: float) -> str:
     watched = OVERSPEED_LIMIT * (1.0 - OVERSPEED_NEAR)
     if over <= watched:
         return ""
-    slower = 1.0 - (1.0 + watched) / (1.0 + over)
+    better, least = (
+        np.ceil(100.0 * (1.0 - (1.0 + most) / (1.0 + over))) for most in (watched, OVERSPEED_LIMIT)
+    )
+    share = (
+        f"{least:.0f} % at least, better by {better:.0f} %," if least > 0.0 else f"{better:.0f} %"
+    )
     return (
-        f"Slow the input by {np.ceil(100.0 * slower):.0f} % with a smaller engine pulley or a "
-        "larger input pulley, and gain speed with larger tyres instead."
+        f"Slow the input by {share} with a smaller engine pulley or a larger input pulley, and "
+        "gain speed with larger tyres instead."
     )
 
 

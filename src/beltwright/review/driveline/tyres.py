@@ -53,7 +53,8 @@ def _tyres(case: Case) -> Draft:
         # nobody is stopped by a guess: a written speed comes from the tyre itself
         worst=Verdict.MARGINAL if written is None else Verdict.STOP,
         meaning=f"{f'{over:.0%} faster' if over > 0.0 else f'{-over:.0%} slower'} than "
-        f"{'such tyres usually are' if written is None else 'they are'} made for.{_carried(case)}",
+        f"{'such tyres usually are' if written is None else 'they are'} made for."
+        f"{_goal_beyond(case, nominal(made_for))}{_carried(case)}",
         remedy=_remedy(case) if goes_over(speed, made_for, NEAR) else "",
         formula="governed speed in the fastest gear against the speed on the tyre's side",
         working=f"{show(nominal(speed))} against {show(nominal(made_for))}",
@@ -74,6 +75,14 @@ def _remedy(case: Case) -> str:
             "tyres that are made for more."
         )
     return "Gear it slower, or fit tyres and rims that are made for more."
+
+
+def _goal_beyond(case: Case, made_for: float) -> str:
+    """What is said where even the goal asks for more than the tyres are made for."""
+    goal = case.build.goals.top_speed
+    if goal is None or goal.low is None or goal.low <= made_for:
+        return ""
+    return f" The goal of {goal.text} asks for faster tyres, or for a lower goal."
 
 
 def _carried(case: Case) -> str:
