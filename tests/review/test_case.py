@@ -1,5 +1,7 @@
 """A build's numbers along the leading axis."""
 
+import zlib
+
 import numpy as np
 import pytest
 from hypothesis import given
@@ -8,7 +10,7 @@ from numpy.testing import assert_array_equal
 
 from beltwright.build.model import Build
 from beltwright.quantity import Kind, read_quantity
-from beltwright.review.case import Case, NotKnownError, latin_hypercube
+from beltwright.review.case import SEED, Case, NotKnownError, _strata, latin_hypercube
 
 EMPTY = Build(format=1, name="empty")
 
@@ -40,6 +42,26 @@ def test_draws_depend_on_the_key_alone() -> None:
     one, two = (read_quantity("118 ± 2 mm", Kind.LENGTH, key) for key in ("a.b", "a.c"))
     assert_array_equal(latin_hypercube(one, 50), latin_hypercube(one, 50))
     assert not np.array_equal(latin_hypercube(one, 50), latin_hypercube(two, 50))
+
+
+def test_the_draws_of_an_input_are_kept_for_its_next_tolerance() -> None:
+    """Of a key not drawn before: the same stream as NumPy's own, scaled, and no second one."""
+    key = "pulley.drawn once.outside"
+    narrow, wide = (read_quantity(f"100 ± {by} mm", Kind.LENGTH, key) for by in (1, 4))
+    first = latin_hypercube(narrow, 60)
+    stream = np.random.default_rng([SEED, zlib.crc32(key.encode())])
+    places = (stream.permutation(60) + stream.random(60)) / 60
+    assert_array_equal(first[1:], narrow.low + places * (narrow.minus + narrow.plus))
+    made = _strata.cache_info().misses
+    assert_array_equal(latin_hypercube(wide, 60)[1:], wide.low + places * (wide.minus + wide.plus))
+    assert _strata.cache_info().misses == made
+    latin_hypercube(wide, 61)
+    assert _strata.cache_info().misses == made + 1
+
+
+def test_nobody_writes_over_the_draws_that_are_kept() -> None:
+    with pytest.raises(ValueError, match="read-only"):
+        _strata("a.b", 20)[0] = 0.5
 
 
 def test_candidates_take_the_place_of_what_stands_in_the_file() -> None:

@@ -5,7 +5,7 @@ import zlib
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
 from difflib import get_close_matches
-from functools import cache
+from functools import cache, lru_cache
 from typing import Any, TypeVar, cast
 
 import numpy as np
@@ -171,8 +171,16 @@ def latin_hypercube(quantity: Quantity, samples: int) -> Array:
     likely (JCGM 100:2008, 4.3.7). Each input has its own fixed stream, so the draws of one do
     not depend on which others are read.
     """
-    stream = np.random.default_rng([SEED, zlib.crc32(quantity.key.encode())])
-    strata = (stream.permutation(samples) + stream.random(samples)) / samples
     low = quantity.value - quantity.minus
-    draws = low + strata * (quantity.minus + quantity.plus)
+    draws = low + _strata(quantity.key, samples) * (quantity.minus + quantity.plus)
     return np.concatenate(([quantity.value], draws))
+
+
+@lru_cache(maxsize=1024)
+def _strata(key: str, samples: int) -> Array:
+    """An input's place in each of its strata, from 0 to 1: the same in every review of a session,
+    whatever its value and tolerance have become."""
+    stream = np.random.default_rng([SEED, zlib.crc32(key.encode())])
+    strata = (stream.permutation(samples) + stream.random(samples)) / samples
+    strata.setflags(write=False)
+    return strata
