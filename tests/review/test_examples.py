@@ -82,5 +82,5 @@ def test_a_build_in_inches_reads_rims_and_slots_in_its_own_units(cart: Cart) -> 
     assert speed.shown.endswith("ft/min")
     assert "m/s" not in speed.meaning + speed.working
     caution = guard_caution(case)
-    assert "0.236 in wide lets a finger 0.394 in in" in caution
+    assert "gets 7/16 in deep through a slot 3/16 in wide, 13/16 in through 5/16 in" in caution
     assert " mm" not in caution

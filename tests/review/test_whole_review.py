@@ -72,6 +72,14 @@ def test_every_finding_of_an_example_is_complete(path: Path) -> None:
     complete(review(read_build(path), samples=200))
 
 
+@pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.parent.name)
+def test_a_finding_speaks_of_another_by_its_title_and_not_by_its_id(path: Path) -> None:
+    findings = review(read_build(path), samples=0).findings
+    for finding in findings:
+        told = f"{finding.meaning} {finding.remedy} {finding.working} {finding.caution}"
+        assert not [other.id for other in findings if re.search(rf"{re.escape(other.id)}\b", told)]
+
+
 def test_the_starter_has_no_stop_and_nothing_unknown() -> None:
     found = review(read_text(starter_text()))
     complete(found)

@@ -421,7 +421,7 @@ def test_a_belt_so_slack_that_it_leaves_its_groove_wants_keepers() -> None:
     loose = finding(case_of(), "slack")
     assert loose.value is not None
     assert loose.value / np.pi > section("A").cross.height
-    assert "keepers" in loose.meaning
+    assert "“Keepers of the traction belt”" in loose.meaning
     snug = finding(case_of((FIXED, FIXED.replace("190 deg", "140 deg"))), "slack")
     assert snug.value is not None
     assert 0.0 < snug.value / np.pi < section("A").cross.height

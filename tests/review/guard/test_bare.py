@@ -53,7 +53,7 @@ def test_a_bare_belt_beside_the_seat_is_a_stop_nearest_nip_first() -> None:
     (finding,) = found(of).values()
     assert finding.id == "belt.traction belt.guard"
     assert finding.verdict is Verdict.STOP
-    assert finding.shown == "4 of 4 nips bare"
+    assert finding.shown == "bare at 4 of 4 wheels"
     nips = bare_nips(of, of.build.belt[0])
     assert {nip.wheel for nip in nips} == set(WHEELS)
     far = [nip.far for nip in nips if nip.far is not None]
@@ -91,7 +91,7 @@ def test_a_belt_that_travels_the_other_way_runs_on_at_the_other_side() -> None:
 
 def test_guards_take_their_nips_off_by_name() -> None:
     (finding,) = found(case(HAULER + guard("input pulley"))).values()
-    assert finding.shown == "3 of 4 nips bare"
+    assert finding.shown == "bare at 3 of 4 wheels"
     assert "input pulley guard leaves a part" in finding.meaning
     assert "at the input pulley" not in finding.meaning
     assert "guide idler" in finding.meaning

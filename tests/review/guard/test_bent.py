@@ -251,7 +251,7 @@ def test_belts_that_let_go_want_keepers_and_every_belt_a_guard() -> None:
     assert not any(name.startswith("guard.") for name in bare)
     assert "engine pulley" in bare["belt.traction belt.keepers"].remedy
     assert bare["belt.traction belt.guard"].verdict is Verdict.STOP
-    assert "see belt.traction belt.keepers" in bare["belt.traction belt.slack"].meaning
+    assert "see “Keepers of the traction belt”" in bare["belt.traction belt.slack"].meaning
 
 
 def test_keepers_round_all_wheels_hold_the_belt() -> None:

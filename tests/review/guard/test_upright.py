@@ -65,7 +65,7 @@ def test_its_findings_stand_at_its_height(case: Case) -> None:
     assert z == pytest.approx(0.42, abs=0.08)
     assert found["guard.idler keeper.gap"].verdict is Verdict.SOUND
     bare = found["belt.blower belt.guard"]
-    assert bare.shown == "2 of 3 nips bare"
+    assert bare.shown == "bare at 2 of 3 wheels"
     assert "at the jackshaft pulley" not in bare.meaning
 
 

@@ -177,7 +177,7 @@ def belt_layout(case: Case, belt: Belt) -> Layout:
         raise NotKnownError(
             f"belt.{belt.name}.run",
             f"First put its run right: see “Run of the {belt.name}”.",
-            f"As the build is written, the {belt.name} does not go round.",
+            f"As the build is written, the run of the {belt.name} does not go round.",
         )
     return layout
 

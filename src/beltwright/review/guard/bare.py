@@ -140,7 +140,7 @@ def _belt(case: Case, belt: Belt) -> Draft:
     return _bare(
         case,
         nips,
-        says=f"{len(nips)} of {len(belt.run)} nips bare",
+        says=f"bare at {len(nips)} of {len(belt.run)} wheels",
         meaning=f"The {over} leaves a part of the {belt.name} bare"
         if over
         else f"Nothing covers the {belt.name}",
@@ -169,8 +169,8 @@ def _covered(case: Case, of: Belt | Chain, by: str) -> Draft:
         case,
         verdict=Verdict.SOUND,
         says=by,
-        meaning=f"The {of.name} is covered where it runs on to its wheels: {by}. See for yourself "
-        "that no hand gets round it.",
+        meaning=f"Covered where the {of.name} can draw a hand in: {by}. See for yourself that no "
+        "hand gets round it.",
     )
 
 
@@ -222,8 +222,8 @@ def _draft(
         says=says,
         meaning=meaning,
         remedy=remedy,
-        formula="every in-running nip that can be reached lies under a guard",
-        working=working or "no nip lies bare",
+        formula="a guard lies over every place in reach where it runs on to a wheel",
+        working=working or "no such place lies bare",
         source=f"29 CFR 1910.219{clause} within {show(GUARDED_BELOW)} of the floor; ISO 14120 for "
         f"guards; an arm's reach of {show(ARM_REACH)}: ISO 13857:2019, table 4; all from memory",
         leaves_out="whether a strip keeps a hand out from the side and from below: it covers the "

@@ -14,13 +14,16 @@ from beltwright.review.draft import Ask, Draft
 from beltwright.review.finding import Verdict
 from beltwright.review.nominal import nominal
 
+KEEPERS = "Keepers of the"
+"""How the finding of a belt's keepers is called, before its name."""
+
 
 def questions(case: Case) -> Iterator[Ask]:
     """The questions about belts that lack keepers."""
     for belt in case.build.belt:
         head = f"belt.{belt.name}"
         if any(idler.name in belt.run and idler.arm is not None for idler in case.build.idler):
-            title = f"Keepers of the {belt.name}"
+            title = f"{KEEPERS} {belt.name}"
             yield Ask(f"{head}.keepers", title, partial(_keepers, case, belt))
 
 
@@ -38,7 +41,7 @@ def keeper_words(case: Case, belt: Belt, slack: Array) -> str:
     told = f" Gathered at one pulley it stands {case.units.show(off, Kind.LENGTH)} off, out of "
     if not unkept(case, belt):
         return f"{told}the groove, where the keepers hold it."
-    return f"{told}the groove: see belt.{belt.name}.keepers."
+    return f"{told}the groove: see “{KEEPERS} {belt.name}”."
 
 
 def gathered(slack: Array) -> Array:
@@ -73,7 +76,7 @@ def _keepers(case: Case, belt: Belt) -> Draft:
         else f"Bend a keeper round the {_listed(without)}: describe it as a [[guard]], and the "
         "sheet of it shows where to bend.",
         formula="slack / π, half a turn's worth, against the belt's thickness",
-        working=f"{show(off)} against {show(height)}; see the finding belt.{belt.name}.slack",
+        working=f"{show(off)} against {show(height)}; see “Slack of the {belt.name}, clutch down”",
         source="own derivation; keepers where a slack belt leaves its groove: common practice",
         leaves_out="idlers with flanges, rims that stand higher than the belt",
         caution="A belt that jumps off winds itself round a shaft and blocks it, or whips. Keep it "
