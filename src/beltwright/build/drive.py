@@ -6,16 +6,17 @@ from pydantic import Field, model_validator
 
 from beltwright.build.fields import (
     Count,
-    Force,
     Length,
     Name,
+    Part,
+    Push,
     Rotation,
-    Share,
     Size,
     Slope,
     Speed,
     Temperature,
     Time,
+    TimeTaken,
     Way,
 )
 from beltwright.build.row import Row
@@ -82,7 +83,9 @@ class Drive(Row):
     distance: Way | None = Field(
         None, description="marked distance driven at a steady speed", examples=["20 ± 0.1 m"]
     )
-    time: Time | None = Field(None, description="time for that distance", examples=["9.4 ± 0.3 s"])
+    time: TimeTaken | None = Field(
+        None, description="time for that distance", examples=["9.4 ± 0.3 s"]
+    )
     engine_turns: Count | None = Field(
         None,
         description="turns of the engine, by hand and on blocks, for the turns of the wheels",
@@ -115,7 +118,7 @@ class Drive(Row):
     after: Time | None = Field(
         None, description="minutes of driving since the cold start", examples=["30 ± 2 min"]
     )
-    duty: Share | None = Field(
+    duty: Part | None = Field(
         None,
         description="share of full engine power that those minutes took, on average",
         examples=["30 % ± 10 %"],
@@ -130,7 +133,7 @@ class Drive(Row):
         "gathered at one pulley",
         examples=["22 ± 3 mm"],
     )
-    press: Force | None = Field(
+    press: Push | None = Field(
         None,
         description="press on the middle of the belt's longest span, clutch up, engine stopped",
         examples=["12 ± 1 N"],
@@ -141,7 +144,9 @@ class Drive(Row):
     reached: Speed | None = Field(
         None, description="speed reached from standing, full throttle", examples=["5 km/h"]
     )
-    reached_in: Time | None = Field(None, description="time that it took", examples=["1.4 ± 0.2 s"])
+    reached_in: TimeTaken | None = Field(
+        None, description="time that it took", examples=["1.4 ± 0.2 s"]
+    )
     signs: tuple[Sign, ...] = Field(
         (), description="what was seen, heard or smelled", examples=[["belt squeals"]]
     )

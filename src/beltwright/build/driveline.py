@@ -6,15 +6,19 @@ from pydantic import Field, model_validator
 
 from beltwright.build.fields import (
     Angle,
+    Efficiency,
     Force,
+    Friction,
     Length,
     Mass,
     Name,
+    Part,
     Point,
     Power,
     Rotation,
     Share,
     Size,
+    Slip,
     SpringRate,
     Temperature,
     Time,
@@ -186,9 +190,9 @@ class Belt(Row):
     tension: Force | None = Field(
         None, description="strand tension at rest, where no spring gives it"
     )
-    stretch: Share | None = Field(None, description="growth in length allowed for wear")
-    friction: Share | None = Field(None, description="belt on groove wall")
-    slip: Share | None = Field(
+    stretch: Part | None = Field(None, description="growth in length allowed for wear")
+    friction: Friction | None = Field(None, description="belt on groove wall")
+    slip: Slip | None = Field(
         None,
         description="share of its speed that it loses under load, creep included",
         examples=["3 % ± 1 %"],
@@ -212,7 +216,7 @@ class Chain(Row):
     size: str = Field(description="ISO 606 or ANSI number, for example 08B or 40")
     driver: Wheel
     driven: Wheel
-    efficiency: Share | None = Field(
+    efficiency: Efficiency | None = Field(
         None, description="share of the power that the chain passes on", examples=["96 %"]
     )
     covered_by: str | None = Field(
@@ -227,7 +231,7 @@ class GearPair(Row):
     driver: Wheel
     driven: Wheel
     inside: bool = Field(False, description="true for a pinion inside a ring gear")
-    efficiency: Share | None = Field(
+    efficiency: Efficiency | None = Field(
         None, description="share of the power that the pair passes on", examples=["97 %"]
     )
 
@@ -275,7 +279,7 @@ class MeasuredRun(Row):
 
     air: Temperature = Field(description="of the air during the run")
     gear: int = Field(ge=1, description="forward gear that was driven")
-    duty: Share = Field(description="share of full engine power that the run took, on average")
+    duty: Part = Field(description="share of full engine power that the run took, on average")
     reading: tuple[WarmReading, ...] = Field(min_length=1)
 
 
@@ -305,7 +309,7 @@ class Gearbox(Row):
     mounted: Literal["as in the donor", "turned round", "upside down"] = Field(
         "as in the donor", description="how it stands in this machine"
     )
-    efficiency: Share | None = Field(
+    efficiency: Efficiency | None = Field(
         None, description="share of the power that leaves it, cold and warm alike"
     )
     oil: Oil | None = None
@@ -316,7 +320,7 @@ class Gearbox(Row):
         None, description="bore of the vent at its narrowest", examples=["4 mm"]
     )
     vent_length: Size | None = Field(None, description="length of the vent hose")
-    duty: Share | None = Field(
+    duty: Part | None = Field(
         None, description="share of full engine power that a working hour takes, on average"
     )
     big_gear: BigGear | None = None

@@ -65,13 +65,19 @@ class Reads:
             read = self.read(raw, self.kind)
             if self.at_most is not None and abs(read.value) > self.at_most:
                 raise self._too_large(raw)
+            if self.at_most is not None and self.kind is Kind.RATIO and read.value < 0.0:
+                raise QuantityError(raw, self.what, "A share is never below 0.", self.examples[0])
             return read.above_zero() if self.above_zero else read
         if isinstance(raw, Quantity | Goal | Tyre):
             return raw
         raise self._no_text(raw)
 
     def _too_large(self, raw: str) -> QuantityError:
-        reason = f"No cart is that large: {self.at_most:g} m is the most that can be right here."
+        reason = (
+            f'More than {self.at_most:.0%} cannot be right here. Is the "%" missing?'
+            if self.kind is Kind.RATIO
+            else f"No cart is that large: {self.at_most:g} m is the most that can be right here."
+        ).replace("0%", "0 %")
         return QuantityError(raw, self.what, reason, self.examples[0])
 
     def _no_text(self, raw: object) -> QuantityError:
@@ -139,6 +145,9 @@ Torque = Annotated[
     Quantity, Reads(_Q, Kind.TORQUE, "a torque with its unit", ("20 N·m", "15 lb-ft"))
 ]
 Force = Annotated[Quantity, Reads(_Q, Kind.FORCE, "a force with its unit", ("180 N", "40 lbf"))]
+Push = Annotated[
+    Quantity, Reads(_Q, Kind.FORCE, "a force above zero with its unit", ("350 ± 50 N",), True)
+]
 Temperature = Annotated[
     Quantity, Reads(_Q, Kind.TEMPERATURE, "a temperature with its unit", ("20 °C", "68 °F"))
 ]
@@ -152,7 +161,31 @@ Money = Annotated[
     Quantity, Reads(_Q, Kind.MONEY, "an amount of money with its currency", ("35 EUR",))
 ]
 Share = Annotated[Quantity, Reads(_Q, Kind.RATIO, "a share or a plain number", ("85 %", "0.35"))]
+Part = Annotated[
+    Quantity, Reads(_Q, Kind.RATIO, "a part of the whole, 0 to 100 %", ("30 %", "0.3"), at_most=1.0)
+]
+Slip = Annotated[
+    Quantity, Reads(_Q, Kind.RATIO, "a part lost, 0 to 50 %", ("3 % ± 1 %",), at_most=0.5)
+]
+Efficiency = Annotated[
+    Quantity,
+    Reads(
+        _Q,
+        Kind.RATIO,
+        "the part passed on, above 0 to 100 %",
+        ("95 %", "0.95"),
+        True,
+        at_most=1.0,
+    ),
+]
+Friction = Annotated[
+    Quantity,
+    Reads(_Q, Kind.RATIO, "a friction, above 0 up to 2", ("0.35 ± 0.05",), True, at_most=2.0),
+]
 Time = Annotated[Quantity, Reads(_Q, Kind.TIME, "a time with its unit", ("0.8 s", "30 min"))]
+TimeTaken = Annotated[
+    Quantity, Reads(_Q, Kind.TIME, "a time above zero with its unit", ("9.4 ± 0.3 s",), True)
+]
 Slope = Annotated[
     Quantity, Reads(_Q, Kind.ANGLE, "a slope, as a percentage or an angle", ("20 %", "11 deg"))
 ]

@@ -5,7 +5,12 @@ from typing import Literal, Self
 
 from pydantic import Field, model_validator
 
-from beltwright.build.fields import Angle, Name, Share, Size
+from beltwright.build.fields import (
+    Angle,
+    Name,
+    Part,
+    Size,
+)
 from beltwright.build.row import Row
 
 SheetMetalName = Literal[
@@ -60,7 +65,7 @@ class Bending(Row):
         description="width of the jaws, which need as much flat strip beside a bend",
         examples=["10 mm"],
     )
-    k_factor: Share | None = Field(
+    k_factor: Part | None = Field(
         None,
         description="how deep the line lies that keeps its length in a bend, as a share of the "
         "thickness, from a test bend",

@@ -9,7 +9,15 @@ from typing import Annotated, Literal, Self
 
 from pydantic import Field, model_validator
 
-from beltwright.build.fields import Angle, Force, Name, Place, Share, Size
+from beltwright.build.fields import (
+    Angle,
+    Efficiency,
+    Force,
+    Name,
+    Place,
+    Push,
+    Size,
+)
 from beltwright.build.row import Row
 
 Axis = Annotated[
@@ -48,7 +56,7 @@ class LinkageLever(Row):
         description="from the pivot to where hand or foot pushes, square to the push",
         examples=["300 ± 5 mm"],
     )
-    effort: Force | None = Field(
+    effort: Push | None = Field(
         None, description="most that hand or foot should need", examples=["120 N"]
     )
 
@@ -127,7 +135,7 @@ class Linkage(Row):
         description="obstacles, pulleys and idlers that are part of it, such as its own lever or "
         "the idler that its arm swings",
     )
-    efficiency: Share | None = Field(
+    efficiency: Efficiency | None = Field(
         None, description="what its pivots and joints leave of the force", examples=["90 % ± 5 %"]
     )
 

@@ -8,7 +8,16 @@ from typing import Literal
 
 from pydantic import Field
 
-from beltwright.build.fields import Angle, Force, Length, Name, Point, Share, Size, SpringRate
+from beltwright.build.fields import (
+    Angle,
+    Force,
+    Friction,
+    Length,
+    Name,
+    Point,
+    Size,
+    SpringRate,
+)
 from beltwright.build.row import Row
 
 
@@ -65,7 +74,7 @@ class ThrottleCable(Row):
     housing_bore: Size | None = Field(
         None, description="inside diameter of the housing or its liner", examples=["2 ± 0.1 mm"]
     )
-    friction: Share | None = Field(
+    friction: Friction | None = Field(
         None,
         description="friction of the wire in its housing: about 0.1 lined and oiled, 0.2 dry",
         examples=["0.12 ± 0.03"],

@@ -1,5 +1,6 @@
 """The machine in the build file: goals, masses, engine, wheels, brake, steering."""
 
+import math
 from typing import Literal, Self
 
 from pydantic import Field, model_validator
@@ -7,7 +8,8 @@ from pydantic import Field, model_validator
 from beltwright.build.driveline import Material, Turning
 from beltwright.build.fields import (
     Angle,
-    Force,
+    Efficiency,
+    Friction,
     LengthGoal,
     Mass,
     MoneyGoal,
@@ -15,8 +17,8 @@ from beltwright.build.fields import (
     Place,
     Point,
     Power,
+    Push,
     Rotation,
-    Share,
     Size,
     Slope,
     SlopeGoal,
@@ -164,7 +166,9 @@ class Wheels(Row):
     front_pivot_height: Size | None = Field(
         None, description="height of its pivot above ground", examples=["260 mm"]
     )
-    efficiency: Share | None = Field(None, description="what the axle passes on", examples=["95 %"])
+    efficiency: Efficiency | None = Field(
+        None, description="what the axle passes on", examples=["95 %"]
+    )
 
 
 class Lever(Row):
@@ -181,7 +185,7 @@ class Brake(Row):
     kind: Literal["disc", "drum", "band"] = Field(description="how it is made")
     on: str = Field(description="the shaft that it holds")
     material: str | None = Field(None, description="kind of lining, for example moulded")
-    friction: Share | None = Field(None, description="lining on metal", examples=["0.35"])
+    friction: Friction | None = Field(None, description="lining on metal", examples=["0.35"])
     inner: Size | None = Field(None, description="inner radius of the pad on a disc")
     outer: Size | None = Field(None, description="outer radius of the pad on a disc")
     radius: Size | None = Field(None, description="radius of the drum")
@@ -201,7 +205,7 @@ class Brake(Row):
         "the pedal's end, and so helps the pedal: it drags the band away from its pin; false for "
         "one that runs to the pinned end",
     )
-    pedal_force: Force | None = Field(
+    pedal_force: Push | None = Field(
         None, description="what the foot gives in an emergency", examples=["350 ± 50 N"]
     )
     linkage: str | None = Field(
@@ -211,7 +215,9 @@ class Brake(Row):
         examples=["brake rod"],
     )
     levers: tuple[Lever, ...] = ()
-    efficiency: Share | None = Field(None, description="what cable and pins leave of the force")
+    efficiency: Efficiency | None = Field(
+        None, description="what cable and pins leave of the force"
+    )
     mass: Mass | None = Field(None, description="mass of the disc or drum that takes the heat")
     reaction: Time | None = Field(None, description="time from seeing to braking", examples=["1 s"])
 
@@ -221,6 +227,10 @@ class Brake(Row):
         for name in needed[self.kind]:
             if getattr(self, name) is None:
                 raise ValueError(f"a {self.kind} brake needs its {name}")
+        if self.inner and self.outer and self.inner.value >= self.outer.value:
+            raise ValueError("inner and outer are the wrong way round: the pad has no width")
+        if self.shoe and not 0.0 <= self.shoe[0].value < self.shoe[1].value <= math.pi:
+            raise ValueError("a lining begins before it ends, and both within 0 and 180 deg")
         return self
 
 
@@ -237,3 +247,9 @@ class Steering(Row):
         description="from the kingpin line to the middle of the tyre, on the ground",
         examples=["60 mm"],
     )
+
+    @model_validator(mode="after")
+    def _turns(self) -> Self:
+        if not 0.0 < self.lock.low <= self.lock.high < math.pi / 2.0:
+            raise ValueError("the lock, with its tolerance, lies between 0 and 90 deg")
+        return self

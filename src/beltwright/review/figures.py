@@ -6,14 +6,20 @@ from dataclasses import dataclass
 import numpy as np
 
 from beltwright.quantity import Kind
-from beltwright.quantity.showing import STEPS
+from beltwright.quantity.showing import NO_VALUE, STEPS, UNLIMITED
 from beltwright.review.case import Case
 from beltwright.review.draft import Draft
 from beltwright.review.finding import Limit
 
-BLANK = "no value"
+BLANK = NO_VALUE
 
 _TIGHT_SHARE = re.compile(r"(?<=[0-9])%")
+_OF_ARITHMETIC = ("nan", "inf", "-0", "e+", "e-")
+_NO_FIGURES = re.compile(
+    r"(?<![\w.])(?:(?P<nan>-?nan|-inf)|(?P<inf>inf)|(?P<nought>-0(?:\.0+)?)"
+    r"|(?P<power>-?\d(?:\.\d+)?e[+-]\d+))(?![\w.]*\w)"
+)
+"""Numbers as arithmetic has them and no builder reads them."""
 
 
 @dataclass(frozen=True)
@@ -69,7 +75,7 @@ class Figures:
         if kind is None or np.isnan(value):
             return BLANK
         if np.isinf(value):
-            return "unlimited" if value > 0.0 else BLANK
+            return UNLIMITED if value > 0.0 else BLANK
         if self.draft.below_zero and value < 0.0:
             return f"{self.draft.below_zero} {self._show(-value, kind, step)}"
         return self._show(value, kind, step)
@@ -97,5 +103,23 @@ class Figures:
 
 
 def spaced(words: str) -> str:
-    """Words with a space before each %, as the values have it (ISO 80000-1, 6.5.4)."""
+    """Words with a space before each %, as the values have it (ISO 80000-1, 6.5.4), and with
+    what is no number, or one with a power of ten, as it is read out.
+
+    >>> spaced("seals -0 W, 5e+04 N: nan of 20%")
+    'seals 0 W, 50000 N: no value of 20 %'
+    """
+    if any(mark in words for mark in _OF_ARITHMETIC):
+        words = _NO_FIGURES.sub(_read_out, words)
     return _TIGHT_SHARE.sub(" %", words)
+
+
+def _read_out(found: re.Match[str]) -> str:
+    """A number of arithmetic as it is read out."""
+    if found["nan"]:
+        return BLANK
+    if found["inf"]:
+        return UNLIMITED
+    if found["nought"]:
+        return "0"
+    return np.format_float_positional(float(found["power"]), trim="-")

@@ -15,6 +15,8 @@ def slope_words(angle: float) -> str:
     """A slope [rad] in words, for example "11.3° (20 %)"."""
     if angle >= math.radians(89.9):
         return "any slope"
+    if angle <= -math.radians(89.9):
+        return "no slope"
     return f"{math.degrees(angle):.1f}° ({math.tan(angle):.0%})".replace("%", " %")
 
 

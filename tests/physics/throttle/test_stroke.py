@@ -33,3 +33,9 @@ def test_a_pedal_with_its_own_spring_leaves_the_arm_alone() -> None:
 def test_a_pedal_at_dead_centre_cannot_be_brought_back() -> None:
     assert float(pull_to_lift(0.0, 0.36, 0.0, 0.5)) == np.inf
     assert float(pull_to_lift(0.5, 0.36, 0.0, 0.5)) == 0.0
+
+
+def test_what_no_pull_brings_back_is_never_taken_for_light() -> None:
+    levers = np.array([-0.01, 0.0, 0.01])
+    assert resisting_torque(0.05, np.inf, levers).tolist() == [np.inf] * 3
+    assert pedal_push(np.inf, levers, 0.0, 0.2, 0.18).tolist() == [np.inf] * 3

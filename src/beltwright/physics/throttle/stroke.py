@@ -66,6 +66,7 @@ def pedal_push(
     Returns
     -------
     push : array, shape (...) [N]
+        Infinite where no pull in the wire is enough.
 
     Range of validity: slow motion; a pedal of little weight.
     Source: law of the lever.
@@ -75,8 +76,9 @@ def pedal_push(
     >>> print(f"{pedal_push(40.0, 0.06, 1.8, 0.36, 0.18):.2f}")
     25.33
     """
-    moment = np.asarray(pull * np.asarray(lever)) + returning + friction
-    return np.maximum(moment, 0.0) / foot
+    enough = np.isfinite(pull)
+    moment = np.where(enough, pull, 0.0) * np.asarray(lever) + returning + friction
+    return np.where(enough, np.maximum(moment, 0.0) / foot, np.inf)
 
 
 def pull_to_lift(
@@ -120,7 +122,7 @@ def pull_to_lift(
 def resisting_torque(friction: ArrayLike, pull: ArrayLike, lever: ArrayLike) -> Array:
     """Answer what the springs at the arm must overcome to close it with the foot off.
 
-    M = M_f + T h
+    M = M_f + T h; no spring closes it where no pull brings the pedal back.
 
     Parameters
     ----------
@@ -144,4 +146,6 @@ def resisting_torque(friction: ArrayLike, pull: ArrayLike, lever: ArrayLike) -> 
     >>> print(f"{resisting_torque(0.05, 12.0, 0.025):.2f}")
     0.35
     """
-    return np.asarray(friction + np.asarray(pull) * lever)
+    comes_back = np.isfinite(pull)
+    drag = np.where(comes_back, pull, 0.0) * np.asarray(lever)
+    return np.where(comes_back, friction + drag, np.inf)

@@ -152,7 +152,9 @@ def _torque(case: Case) -> Draft:
     locking = np.atleast_1d(grip_force(case, laden(case), usual) * radius)
     show = partial(case.units.show, kind=Kind.TORQUE)
     grabs = not np.isfinite(torque[0])
-    (most,) = percentiles(locking / torque, HIGH_PERCENT)
+    held = torque > 0.0
+    times = np.where(held, locking / np.where(held, torque, 1.0), np.inf)
+    (most,) = percentiles(times, HIGH_PERCENT)
     force = case.units.show(nominal(pad_force(case)), Kind.FORCE)
     return Draft(
         kind=Kind.TORQUE,

@@ -31,6 +31,9 @@ STEEL_HEAT = 480.0
 LINING_LIMIT = 473.15
 """What a lining of unknown kind bears for long [K]: 200 °C, Tribology Handbook B8, medium duty."""
 
+FARTHEST = 1e5
+"""No descent is longer [m]."""
+
 HEAT_CAUTION = f"A hot brake fades, burns fingers and can light dry grass. {CAUTION_OLD_LINING}"
 
 
@@ -128,7 +131,7 @@ def _descent(case: Case) -> Draft:
         worst=Verdict.STOP,
         meaning="With the clutch down, the brake dragging over "
         f"{distance_words(case, nominal(path))} of {slope_words(nominal(slope))} on {free.name}, "
-        f"fully laden. The lining bears {distance_words(case, far)} of it.",
+        f"fully laden. The lining bears {_so_far(case, far)}.",
         remedy="Go down in the slowest gear with the clutch up, so that the engine holds the "
         "machine; or fit a heavier disc or drum."
         if goes_over(hot, _bears(case))
@@ -141,6 +144,11 @@ def _descent(case: Case) -> Draft:
         leaves_out="cooling on the way down and engine braking, both of which help",
         caution=HEAT_CAUTION,
     )
+
+
+def _so_far(case: Case, metres: float) -> str:
+    """How much of a descent, in words."""
+    return "any length of it" if metres > FARTHEST else f"{distance_words(case, metres)} of it"
 
 
 def _disc_words(case: Case) -> str:

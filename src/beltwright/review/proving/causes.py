@@ -112,10 +112,10 @@ def _slips(case: Case, key: str) -> Iterator[Cause]:
 def _strain(case: Case, belt: Belt) -> float:
     """The engine's best torque over the torque at which the belt slips; 1 where not known."""
     try:
-        share = peak_torque(case) / pulls(case, belt).grip
+        best, grip = nominal(peak_torque(case)), nominal(pulls(case, belt).grip)
     except NotKnownError:
         return 1.0
-    return nominal(share) if np.isfinite(nominal(share)) else 1.0
+    return best / grip if np.isfinite(grip) and grip > 0.0 else 1.0
 
 
 def _told_of(case: Case, belt: Belt) -> bool:

@@ -251,6 +251,7 @@ def _error_in(case: Case, compared: Comparison, gear: Gear) -> float:
         case.units,
     )
     predicted = nominal(reading.predicted(driven(trial, reading.drive)))
-    doubt = compared.predicted_doubt * predicted / nominal(compared.predicted)
+    told = nominal(compared.predicted)
+    doubt = compared.predicted_doubt * (predicted / told if told else 1.0)
     error = normalized_error(compared.measured[0], predicted, compared.measured_doubt, doubt)
     return float(one_sided(error, reading.side))

@@ -49,8 +49,7 @@ def _turning_circle(case: Case) -> Draft:
         f"axle runs on a radius of {length(nominal(turning.rear_middle))}.",
         formula="R = wheelbase × (cot inner + cot outer) / 2; outer tyre: √((R + kingpins/2)² + "
         "wheelbase²) + scrub radius",
-        working=f"inner {degrees(nominal(lock(case).inner[-1]))}, outer "
-        f"{degrees(nominal(lock(case).outer[-1]))}, R = "
+        working=f"inner {degrees(nominal(lock(case).inner[-1]))}, {_outer(case)}, R = "
         f"{length(nominal(turning.rear_middle))}",
         source="geometry of Ackermann's condition; J. Y. Wong, Theory of Ground Vehicles, "
         "section 5.1, from memory",
@@ -88,6 +87,12 @@ def _error(case: Case) -> Draft:
         leaves_out="a steep drag link, play in joints, kingpins that lean",
         caution=STEERING_CAUTION,
     )
+
+
+def _outer(case: Case) -> str:
+    """What the outer wheel does at full lock, or is taken to do where the rod fails it."""
+    outer = nominal(lock(case).outer[-1])
+    return f"outer {degrees(outer)}" if outer > 0.0 else "outer on its own circle (the rod fails)"
 
 
 def _arm_remedy(case: Case) -> str:

@@ -76,7 +76,8 @@ def _lock(case: Case) -> Lock:
 
 
 def circle(case: Case) -> TurningCircle:
-    """The turning circle at full lock; the ideal outer angle stands in where the rod toggles."""
+    """The turning circle at full lock; the ideal outer angle stands in where the rod toggles, or
+    turns the outer wheel the other way."""
     return case.once("steering.circle", lambda: _circle(case))
 
 
@@ -85,7 +86,7 @@ def _circle(case: Case) -> TurningCircle:
     kingpins, base = case.si(steering.kingpins), wheelbase(case)
     inner = lock(case).inner[-1]
     ideal = ideal_outer_angle(inner, kingpins, base)
-    outer = np.where(np.isfinite(lock(case).outer[-1]), lock(case).outer[-1], ideal)
+    outer = np.where(lock(case).outer[-1] > 0.0, lock(case).outer[-1], ideal)
     return turning_circle(inner, outer, kingpins, base, track_rear(case), scrub(case))
 
 

@@ -235,7 +235,11 @@ def _stop(case: Case) -> Draft:
         f"what a {kind} pushes in haste (common practice, no source)",
     )
     made = stroke(case)
-    pull = push * foot_arm(case) / made.pedal_wire[:, -1] * cable(case).efficiency
+    lever = made.pedal_wire[:, -1]
+    lifts = lever > 0.0
+    pull = np.where(
+        lifts, push * foot_arm(case) / np.where(lifts, lever, 1.0) * cable(case).efficiency, np.nan
+    )
     show = case.units.show
     strain = show(nominal(pull), Kind.FORCE)
     there = stop != "none"
