@@ -81,8 +81,8 @@ def _of_the_plan(case: Case) -> Iterator[Ask]:
 
 FIRST_DRIVE = "First drive"
 
-DRAWN = frozenset({"Belt", "Clearance"})
-"""What the belt layout shows of a belt's run: what must be known while something is moved."""
+DRAWN = frozenset({"Clearance"})
+"""What the belt layout shows: what must be known while something is moved."""
 
 TOPICS: dict[str, Callable[[Case], Iterator[Ask]]] = {
     "Speed": speeds,

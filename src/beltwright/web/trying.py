@@ -46,8 +46,8 @@ def tried(
 ) -> dict[str, Any]:
     """How it would look and what would change, without the ranges of its tolerances.
 
-    While the hand is `moving` only the belts' run and their clearance are judged; the rest of the
-    findings stand as they did, until the hand rests. Where nothing but numbers changed, they are
+    While the hand is `moving` only the belts' clearance is judged; the rest of the findings stand
+    as they did, until the hand rests. Where nothing but numbers changed, they are
     shown in the units of the build as it stands.
     """
     standing = desk.standing(build)

@@ -60,6 +60,25 @@ def test_a_drag_into_an_obstacle_turns_the_finding_and_undo_turns_it_back(
     expect(tab.finding(ROOM)).to_have_attribute("data-verdict", "stop")
 
 
+def test_while_it_moves_only_what_moves_is_drawn_and_all_is_told_once_the_hand_rests(
+    opened: Any,
+) -> None:
+    tab = opened()
+    answers: list[dict[str, Any]] = []
+    tab.page.on("response", lambda one: "/try" in one.url and answers.append(one.json()))
+    tab.drag("guide idler", 30, 0)
+    wrap = tab.page.locator('.finding[data-topic="Belt"].changing')
+    expect(wrap.first).to_be_visible()
+    moved = tab.page.locator('#scene [data-name="guide idler"]').get_attribute("transform")
+    tab.page.keyboard.press("Escape")
+    assert answers[0]["groups"].keys() & {"pulleys", "driving"}
+    assert answers[0]["scene"] == ""
+    assert {row["topic"] for row in answers[0]["changes"]} == {"Clearance"}
+    assert answers[-1]["scene"].startswith("<svg")
+    assert len({row["topic"] for row in answers[-1]["changes"]}) > 2
+    assert moved is None, "it was drawn where the hand holds it"
+
+
 def test_a_drag_snaps_to_the_step_that_is_chosen(opened: Any, file: Path) -> None:
     tab = opened()
     tab.page.locator("#step").select_option("10")

@@ -19,7 +19,7 @@ export const keysOf = (element) => {
 export const dragged = (key) => document.querySelector(`#scene [data-drag="${CSS.escape(key)}"]`);
 
 const FIXED = { mm: 0 };
-const REST = 150; // ms after which a hand that does not move rests
+const REST = 100; // ms after which a hand that does not move rests
 
 export class Moving {
   constructor(element, step) {
