@@ -9,7 +9,7 @@ from shapely import LineString, Point, Polygon
 from beltwright.build.reading import read_text
 from beltwright.review.belt.layout import belt_layout, loose_belt
 from beltwright.review.case import Case
-from beltwright.review.finding import Finding, Verdict
+from beltwright.review.finding import Finding, Limit, Verdict
 from beltwright.review.judging import judge
 from beltwright.review.plate.room import plane_of, plate_outline, plate_room
 from beltwright.review.plate.room_findings import questions
@@ -106,6 +106,15 @@ def test_its_height_settles_it(height: float, verdict: Verdict) -> None:
 def test_its_wanted_gap_can_be_written() -> None:
     text = 'height = "300 mm"\ngap = "40 mm"'
     assert found(case(250.0, 80.0, text)).verdict is Verdict.MARGINAL
+
+
+def test_what_it_is_held_to_is_assumed_of_the_plate_alone() -> None:
+    """One assumption in words for parts and plates, each under its own line of the file."""
+    of = case(250.0, 80.0, 'height = "300 mm"')
+    assert found(of).limit == Limit(at_least=0.006)
+    (supposed,) = (of.assumptions[key] for key in of.assumptions if key.endswith(".gap"))
+    assert supposed.key == "plate.battery plate.gap"
+    assert "quarter of an inch" in supposed.why
 
 
 def test_the_stand_off_of_what_it_carries_tells_how_far_the_belt_passes() -> None:

@@ -7,6 +7,7 @@ from typing import NamedTuple
 import numpy as np
 
 from beltwright.build.driveline import Belt
+from beltwright.build.plate import Plate
 from beltwright.build.shop import Obstacle
 from beltwright.physics.arrays import Array
 from beltwright.physics.belt.band import Band, belt_band
@@ -20,6 +21,7 @@ from beltwright.review.belt.layout import Layout, belt_run, loose_belt
 from beltwright.review.belt.near_parts import NearParts, Strayed, near_parts, stray_of
 from beltwright.review.belt.obstacles import NO_END, PartGroup, Plane, grouped, grouped_parts
 from beltwright.review.case import Case
+from beltwright.review.nominal import nominal
 
 BLOCK = 12
 """Parts that are worked out side by side: more of them run out of the processor's cache."""
@@ -84,8 +86,8 @@ def loose_plan(band: Band, slack: Array, outline: Outline) -> LooseGap:
 def band_as_written(layout: Layout, path: BeltPath) -> Band:
     """The belt in its true width along a path, in the build as written."""
     first = np.zeros(1, dtype=np.intp)
-    sense = float(np.atleast_1d(path.sense)[0])
-    return _band(layout, path_in_sense(path.run.taken(path.length.shape, first), sense))
+    written = path.run.taken(path.length.shape, first)
+    return _band(layout, path_in_sense(written, nominal(path.sense)))
 
 
 def nearest_place(case: Case, belt: Belt, part: Obstacle) -> Clearance:
@@ -116,11 +118,12 @@ def loose_own_gap(case: Case, belt: Belt) -> tuple[OwnGap, ...]:
     return tuple(gap for gap in gaps if place in (gap.first, gap.second))
 
 
-def wanted_gap(case: Case, part: Obstacle) -> Array:
-    """The gap that a belt must keep from a part [m]."""
+def wanted_gap(case: Case, part: Obstacle | Plate) -> Array:
+    """The gap that a belt must keep from a part or a plate [m]."""
+    table = "plate" if isinstance(part, Plate) else "obstacle"
     return case.suppose(
         part.gap,
-        f"obstacle.{part.name}.gap",
+        f"{table}.{part.name}.gap",
         "6 mm",
         Kind.LENGTH,
         "a belt is kept about a quarter of an inch from what stands still (common practice)",
@@ -137,7 +140,7 @@ def driving_band(case: Case, belt: Belt) -> Band:
 
 def least(gaps: Sequence[OwnGap]) -> OwnGap | None:
     """The narrowest of several gaps in the build as written."""
-    return min(gaps, key=lambda gap: float(np.atleast_1d(gap.gap)[0]), default=None)
+    return min(gaps, key=lambda gap: nominal(gap.gap), default=None)
 
 
 def belt_heights(layout: Layout) -> tuple[Array, Array]:

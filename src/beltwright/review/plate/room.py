@@ -10,7 +10,6 @@ from beltwright.physics.arrays import Array
 from beltwright.physics.belt.clearance import Clearance, clearance, plan_gap
 from beltwright.physics.belt.wheel_gap import wheel_gap
 from beltwright.physics.outline import Outline, gap_in_space, heights_apart
-from beltwright.quantity import Kind
 from beltwright.review.belt.clearance import (
     band_as_written,
     belt_heights,
@@ -69,17 +68,6 @@ def plate_outline(case: Case, plate: Plate) -> Outline:
     corners = [on_machine(case, plate, corner) for corner in corners_of(case, plate)]
     x, y = (np.stack(np.broadcast_arrays(*(corner[axis] for corner in corners))) for axis in (0, 1))
     return Outline(x, y, -NO_END, NO_END)
-
-
-def wanted_room(case: Case, plate: Plate) -> Array:
-    """The gap that a belt must keep from a plate [m]."""
-    return case.suppose(
-        plate.gap,
-        f"plate.{plate.name}.gap",
-        "6 mm",
-        Kind.LENGTH,
-        "a belt is kept about a quarter of an inch from what stands still (common practice)",
-    )
 
 
 def plate_room(case: Case, plate: Plate, belt: Belt) -> PlateRoom:

@@ -8,6 +8,7 @@ import numpy as np
 from beltwright.build.driveline import Belt
 from beltwright.build.plate import Plate
 from beltwright.quantity import Kind
+from beltwright.review.belt.clearance import wanted_gap
 from beltwright.review.belt.clearance_findings import RUB_CAUTION
 from beltwright.review.belt.layout import belt_layout, belt_run
 from beltwright.review.belt.near_parts import FAR
@@ -21,7 +22,6 @@ from beltwright.review.plate.room import (
     nearest_spot,
     plane_of,
     plate_room,
-    wanted_room,
 )
 
 
@@ -48,7 +48,7 @@ def _room(case: Case, plate: Plate, belt: Belt) -> Draft:
     layout, found, wanted = (
         belt_layout(case, belt),
         plate_room(case, plate, belt),
-        wanted_room(case, plate),
+        wanted_gap(case, plate),
     )
     if found.over is None and falls_short(found.plan, wanted):
         raise _height_missing(plate, layout.plane)
