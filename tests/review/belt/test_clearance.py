@@ -197,6 +197,17 @@ def test_the_belt_keeps_off_the_pulleys_that_it_passes() -> None:
     assert (finding(near, "itself").value or 0.0) < (finding(case, "itself").value or 0.0)
 
 
+def test_an_overlap_is_told_as_one_and_not_below_nought() -> None:
+    """An idler that comes far across the loop runs into the other strand."""
+    deep = case_of(70, ('"58 in"', '"58.5 in"'))
+    told = finding(deep, "itself")
+    assert told.value is not None
+    assert told.value < 0.0
+    assert told.shown.startswith("overlap of")
+    assert "runs into" in told.meaning or "overlap by" in told.meaning
+    assert "-" not in told.meaning
+
+
 def test_a_cross_shaft_sees_a_part_from_the_side() -> None:
     across = [
         (f'at = ["{x} mm", "0 mm"]', f'at = ["{x} mm", "0 mm"]\naxis = "cross"') for x in (800, 200)

@@ -146,6 +146,21 @@ def test_a_spring_drawn_too_far_stops() -> None:
     found = findings(BUILD.replace('longest = "260 mm"', 'longest = "150 mm"'))["spring"]
     assert found.verdict is Verdict.STOP
     assert found.caution
+    reach = re.search(r"It gets ([0-9.]+) mm long, and may get 150 mm", found.meaning)
+    assert reach
+    assert float(reach[1]) > 150.0
+
+
+def test_a_small_want_of_pull_is_raised_by_what_can_be_felt() -> None:
+    """A spring that is one part in a hundred too weak is not told to gain a newton or two."""
+    case, belt = case_of()
+    found = pulls(case, belt)
+    need, has = float(found.needed[0]), float(found.static[0])
+    rate = 3.0 * 0.99 * need / has
+    told = findings(BUILD.replace("3.0 ± 0.2 N/mm", f"{rate:.5f} N/mm"))["static_tension"].remedy
+    raised = re.search(r"Raise the pull by ([0-9.]+) N: take a stronger spring", told)
+    assert raised
+    assert float(raised[1]) == pytest.approx(0.05 * need, rel=0.1)
 
 
 def test_a_spring_that_hangs_loose_stops() -> None:

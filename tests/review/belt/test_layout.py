@@ -279,6 +279,53 @@ def test_the_lengths_that_fit_are_named(length: str, verdict: str, named: str) -
     assert named in found.meaning + found.remedy
 
 
+NO_BELT = (
+    'furthest = "105 deg"}',
+    'furthest = "157 deg"}',
+)
+"""A stop that leaves the arm too little swing for any belt that is sold."""
+
+
+def test_where_no_sold_belt_fits_the_way_to_the_nearest_is_told() -> None:
+    """Half of what it is too long, put between the two shafts as told, lets it go round."""
+    stuck = case_of(NO_BELT)
+    run, length = finding(stuck, "run"), finding(stuck, "length")
+    assert run.verdict is length.verdict is Verdict.STOP
+    assert run.remedy == length.remedy, "both say the same"
+    found = re.search(r"The nearest, A(\d+), is ([0-9.]+) mm too long: set the two", run.remedy)
+    assert found, run.remedy
+    apart = 800.0 + float(found[2]) / 2.0 + 1.0
+    moved = case_of(NO_BELT, ('"65 in"', f'"{found[1]} in"'), ('["800 mm"', f'["{apart:.1f} mm"'))
+    assert finding(moved, "run").value is None
+    assert finding(moved, "run").shown == "goes round"
+
+
+def test_an_arm_that_swings_less_than_belts_differ_is_told() -> None:
+    assert "belts of one size differ by up to" in finding(case_of(NO_BELT), "run").remedy
+    assert "differ" not in finding(case_of(('"65 in"', '"67 in"')), "run").remedy
+
+
+def test_a_belt_that_lacks_a_hair_of_slack_is_not_sent_for_one_that_nobody_sells() -> None:
+    taken = lengths_taken(case_of(), case_of().build.belt[0])
+    pitch = float(taken.shortest[0]) + 0.006
+    inside = pitch - (float(run_of(case_of()).pitch_length[0]) - 65 * 0.0254)
+    tight = finding(case_of(('"65 in"', f'"{inside * 1000:.2f} mm"')), "slack")
+    assert tight.verdict is not Verdict.SOUND
+    assert "belts of one size differ" in tight.remedy
+    assert "mm longer" not in tight.remedy
+
+
+@pytest.mark.parametrize("place", ['["600 mm", "-200 mm"]', '["600 mm", "400 mm"]'])
+def test_a_run_whose_wheels_stand_wrong_is_sent_for_no_other_belt(place: str) -> None:
+    missed = case_of((FIXED, f"at = {place}"))
+    run, length = finding(missed, "run"), finding(missed, "length")
+    assert run.shown == "does not go round"
+    assert "once the belt goes round: see “Run of the traction belt”" in length.meaning
+    assert "fits" not in length.meaning
+    if length.verdict is Verdict.STOP:
+        assert length.remedy == run.remedy
+
+
 def test_the_ends_of_the_lengths_that_fit_are_sharp() -> None:
     case = case_of()
     taken = lengths_taken(case, case.build.belt[0])
@@ -334,6 +381,24 @@ def test_pulleys_out_of_line_are_told() -> None:
     assert found.verdict is Verdict.MARGINAL
     assert "12 mm" in found.remedy
     assert finding(case_of(), "fleet").verdict is Verdict.SOUND
+
+
+@pytest.mark.parametrize(
+    ("height", "way", "mistaken"),
+    [
+        ("344 mm", "with washers", False),
+        ("352 mm", "move its bracket", False),
+        ("596 mm", "move its bracket", True),
+    ],
+)
+def test_only_a_small_step_is_for_washers(height: str, way: str, mistaken: bool) -> None:
+    high = case_of(
+        ('outside = "80 mm"\nheight = "340 mm"', f'outside = "80 mm"\nheight = "{height}"'),
+    )
+    told = finding(high, "fleet").remedy
+    assert told.startswith("Lower the clutch idler by")
+    assert way in told
+    assert ("written right" in told) is mistaken
 
 
 def test_heights_that_are_only_rough_are_to_be_measured_not_moved() -> None:

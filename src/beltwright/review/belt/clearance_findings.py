@@ -1,6 +1,6 @@
 """What the review says about the room round every belt: parts beside it, its own runs, its flap."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from functools import partial
 
 import numpy as np
@@ -169,7 +169,7 @@ def _itself(case: Case, belt: Belt) -> Draft:
         at_least=OWN_GAP,
         worst=Verdict.STOP if nominal(smallest) <= 0.0 else Verdict.MARGINAL,
         stops=np.atleast_1d(smallest <= 0.0),
-        meaning=_own_words(belt, what, narrowest, show(nominal(smallest))),
+        meaning=_own_words(belt, what, narrowest, nominal(smallest), show),
         remedy=f"Move them {show(missing)} further apart."
         if missing > 0.0
         else "Give them a little more room."
@@ -184,14 +184,31 @@ def _itself(case: Case, belt: Belt) -> Draft:
     )
 
 
-def _own_words(belt: Belt, what: str, gap: OwnGap, shown: str) -> str:
-    first, second = belt.run[gap.first], belt.run[gap.second]
+def _own_words(
+    belt: Belt, what: str, gap: OwnGap, wide: float, show: Callable[[float], str]
+) -> str:
+    first, second, shown = belt.run[gap.first], belt.run[gap.second], show(wide)
+    if wide < 0.0:
+        return _overlap_words(belt, what, gap, show(-wide))
     if what == "rims":
         return f"The rims of the {first} and the {second} stand {shown} apart."
     if what == "released rims":
         return f"With the clutch down the rims of the {first} and the {second} are {shown} apart."
     following = belt.run[(gap.first + 1) % len(belt.run)]
     return f"Between the {first} and the {following} the belt passes the {second} at {shown}."
+
+
+def _overlap_words(belt: Belt, what: str, gap: OwnGap, shown: str) -> str:
+    first, second = belt.run[gap.first], belt.run[gap.second]
+    if what == "rims":
+        return f"The rims of the {first} and the {second} overlap by {shown}."
+    if what == "released rims":
+        return f"With the clutch down the rims of the {first} and the {second} overlap by {shown}."
+    following = belt.run[(gap.first + 1) % len(belt.run)]
+    return (
+        f"Between the {first} and the {following} the belt runs into the {second}, "
+        f"or the belt on it, by {shown}."
+    )
 
 
 def _where_itself(case: Case, belt: Belt) -> tuple[float, float, float]:

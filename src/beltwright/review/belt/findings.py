@@ -22,6 +22,14 @@ from beltwright.review.belt.length import (
     sold_as,
     sold_between,
 )
+from beltwright.review.belt.other_belts import (
+    FAULT_REMEDY,
+    LIFT,
+    another_belt,
+    fitting_belts,
+    longer_belt,
+    shortest,
+)
 from beltwright.review.belt.wheel_findings import questions as wheel_questions
 from beltwright.review.case import Case
 from beltwright.review.draft import Ask, Draft
@@ -31,8 +39,8 @@ from beltwright.review.judging import HIGH_PERCENT, percentiles, too_often
 from beltwright.review.nearness import NEAR, falls_short, goes_over
 from beltwright.review.nominal import nominal
 
-LIFT = 0.001
-"""Mean gap by which a slack belt must be able to stand off its grooves to let go [m] (assumed)."""
+RUN = "Run of the"
+"""How the finding of a belt's run is called, before its name."""
 
 GEOMETRY = "plane geometry of common tangents, exact"
 CLUTCH_CAUTION = (
@@ -47,14 +55,6 @@ FAULT_WORDS = {
     PathFault.CROSSES_ITSELF: "the belt crosses itself",
     PathFault.NOT_ONE_TURN: "the belt does not make one plain loop",
 }
-FAULT_REMEDY = (
-    "Check the places and diameters with a tape, write the run in the order in which the belt goes "
-    "round, and say of each idler whether it runs on the back or the inside."
-)
-SWAPPED_REMEDY = (
-    "Swap the angles released and furthest of the arm, or let the idler press on the other side of "
-    "the belt."
-)
 MEASURE_BELT = (
     "Measure the belt itself, a tape round its back, and the places of its pulleys, and write both "
     "with ±: no belt is exactly as long as the figure printed on it."
@@ -66,7 +66,7 @@ def questions(case: Case) -> Iterator[Ask]:
     """The questions about how every belt runs."""
     for belt in case.build.belt:
         head = f"belt.{belt.name}"
-        yield Ask(f"{head}.run", f"Run of the {belt.name}", partial(_run, case, belt))
+        yield Ask(f"{head}.run", f"{RUN} {belt.name}", partial(_run, case, belt))
         yield Ask(f"{head}.length", f"Length of the {belt.name}", partial(_length, case, belt))
         if _arm_idler(case, belt) is not None:
             yield Ask(f"{head}.arm", f"Clutch arm angle, {belt.name}", partial(_arm, case, belt))
@@ -152,30 +152,13 @@ def _short_by(case: Case, layout: Layout) -> float:
 def _run_remedy(case: Case, layout: Layout) -> str:
     if layout.usable[0]:
         return MEASURE_BELT if too_often(~layout.usable) else ""
-    if int(np.atleast_1d(layout.fit)[0]) in (Fit.TOO_SHORT, Fit.TOO_LONG):
-        return _other_belts(case, layout.belt) or (
-            "Move the idler's pivot or the shafts; no sold belt of this section fits as they stand."
-        )
-    return FAULT_REMEDY
+    return FAULT_REMEDY if _misplaced(layout) else another_belt(case, layout.belt)
 
 
-def _other_belts(case: Case, belt: Belt) -> str:
-    """The sold belts that a run takes; on a clutch arm those that also let go, and can grow too
-    if there are such."""
-    shortest, longest = _shortest(case, belt), nominal(lengths_taken(case, belt).longest)
-    sold = sold_between(belt, shortest, longest - nominal(growth(case, belt)))
-    sold = sold or sold_between(belt, shortest, longest)
-    if not sold:
-        return ""
-    if len(sold) == 1:
-        return f"Of the sold belts only {sold[0].size} fits this run."
-    return f"Sold belts from {sold[0].size} to {sold[-1].size} fit this run."
-
-
-def _shortest(case: Case, belt: Belt) -> float:
-    """The shortest pitch length that goes on, and lets go where an arm is the clutch [m]."""
-    lets_go = LIFT * 2.0 * np.pi if _arm_idler(case, belt) is not None else 0.0
-    return nominal(lengths_taken(case, belt).shortest) + lets_go
+def _misplaced(layout: Layout) -> bool:
+    """Whether the belt does not go round because of where its wheels stand, at any length."""
+    fit = Fit(int(np.atleast_1d(layout.fit)[0]))
+    return not layout.usable[0] and fit not in (Fit.TOO_SHORT, Fit.TOO_LONG)
 
 
 def _wraps_in_words(case: Case, layout: Layout) -> str:
@@ -219,8 +202,10 @@ def _length(case: Case, belt: Belt) -> Draft:
 def _length_remedy(case: Case, belt: Belt, taken: Lengths) -> str:
     length = belt_run(case, belt).pitch_length
     shortest, longest = nominal(taken.shortest), nominal(taken.longest)
+    if _misplaced(belt_run(case, belt)):
+        return FAULT_REMEDY
     if not shortest <= nominal(length) <= longest:
-        return _other_belts(case, belt) or _no_belt(case, shortest, longest)
+        return another_belt(case, belt)
     return (
         MEASURE_BELT if too_often(~((taken.shortest <= length) & (length <= taken.longest))) else ""
     )
@@ -239,6 +224,8 @@ def _length_in_words(case: Case, belt: Belt) -> str:
         return "No belt goes round these pulleys."
     if nominal(taken.shortest) > nominal(taken.longest):
         return "The arm tightens the belt with the clutch down and slackens it in drive."
+    if _misplaced(layout):
+        return f"Its length counts once the belt goes round: see “{RUN} {belt.name}”."
     length, shortest, longest = (
         nominal(value) for value in (layout.pitch_length, taken.shortest, taken.longest)
     )
@@ -247,16 +234,7 @@ def _length_in_words(case: Case, belt: Belt) -> str:
         return f"It is {show(shortest - length)} too short."
     if length > longest:
         return f"It is {show(length - longest)} too long."
-    return _other_belts(case, belt) or "It fits."
-
-
-def _no_belt(case: Case, shortest: float, longest: float) -> str:
-    if not np.isfinite(shortest + longest):
-        return FAULT_REMEDY
-    if shortest > longest:
-        return SWAPPED_REMEDY
-    wanted = case.units.show_range(shortest, longest, Kind.LENGTH)
-    return f"Look for a belt of {wanted} pitch length, or move a pulley."
+    return fitting_belts(case, belt) or "It fits."
 
 
 def _arm(case: Case, belt: Belt) -> Draft:
@@ -275,7 +253,7 @@ def _arm(case: Case, belt: Belt) -> Draft:
         near=0.0,
         meaning=f"The arm swings {show(abs(swing))} from released to drive; "
         f"{show(abs(nominal(mover.tight - layout.position)))} are left to its stop.",
-        remedy="" if _well_within(angle, low, high) else _other_belts(case, belt),
+        remedy="" if _well_within(angle, low, high) else fitting_belts(case, belt),
         formula="path(arm angle) = pitch length of the belt",
         working=f"released {show(nominal(mover.loose))}, drive {show(nominal(layout.position))}, "
         f"stop {show(nominal(mover.tight))}",
@@ -307,8 +285,7 @@ def _slack(case: Case, belt: Belt) -> Draft:
         else f"With the clutch down the belt is {show(nominal(slack))} too long for its run"
         f"{touches}: spread evenly it stands {show(gap)} off its pulleys."
         + keeper_words(case, belt, slack),
-        remedy=f"Let the arm swing further back, or use a belt {show(nominal(wanted - slack))} "
-        "longer."
+        remedy=f"Let the arm swing further back{longer_belt(case, belt, nominal(wanted - slack))}."
         if short and nominal(wanted - slack) > 0.0
         else "Let the arm swing further back, so that the belt surely lets go."
         if short
@@ -366,7 +343,7 @@ def _take_up_remedy(case: Case, belt: Belt, missing: Array, ends: TravelEnd) -> 
     }.get(ends, "Move the end of the travel on")
     told = f"{room}, so that the belt can grow {show(more)} more"
     length = nominal(belt_layout(case, belt).pitch_length)
-    shorter = sold_between(belt, _shortest(case, belt), length - more)
+    shorter = sold_between(belt, shortest(case, belt), length - more)
     if not shorter:
         return f"{told}. No shorter belt that is sold fits and lets go."
     return f"{told}, or use {shorter[-1].size}."

@@ -9,6 +9,7 @@ from numpy.typing import NDArray
 from beltwright.build.driveline import Belt, Pulley
 from beltwright.physics.arrays import Array
 from beltwright.quantity import Kind
+from beltwright.quantity.showing import STEPS
 from beltwright.review.belt.force import (
     HOLD,
     Pulls,
@@ -19,7 +20,7 @@ from beltwright.review.belt.force import (
 )
 from beltwright.review.belt.layout import belt_layout
 from beltwright.review.belt.power_findings import questions as power_questions
-from beltwright.review.belt.spring import arm_spring, sprung_idler
+from beltwright.review.belt.spring import ArmSpring, arm_spring, sprung_idler
 from beltwright.review.belt.task import wheel_named
 from beltwright.review.case import Case
 from beltwright.review.draft import Ask, Draft
@@ -28,6 +29,9 @@ from beltwright.review.finding import Verdict
 from beltwright.review.judging import HIGH_PERCENT, percentiles, too_often
 from beltwright.review.nearness import falls_short
 from beltwright.review.nominal import nominal
+
+LEAST_RAISE = 0.05
+"""Least share of what is needed by which it is worth raising a belt's pull."""
 
 NEAR = 0.1
 """Share of the engine's best torque within which the grip is marginal."""
@@ -156,7 +160,8 @@ def _spring(case: Case, belt: Belt) -> Draft:
         worst=Verdict.STOP,
         meaning=_spring_state(
             bool(driving.slack.flat[0]), bool(np.ravel(over)[0]), not bool(holds[0])
-        ),
+        )
+        + _spring_reach(case, belt, spring),
         remedy=_spring_remedy(np.ravel(over), holds),
         formula="pull = initial pull + rate × (length between the hooks − free length)",
         working=lengths,
@@ -186,6 +191,17 @@ def _spring_state(slack: bool, over: bool, broken: bool) -> str:
     return "The spring is stretched in drive and stays within its length in both positions."
 
 
+def _spring_reach(case: Case, belt: Belt, spring: ArmSpring) -> str:
+    """How long the spring gets, and how long it may get."""
+    idler = sprung_idler(case, belt)
+    longest = idler.arm.spring.longest if idler and idler.arm and idler.arm.spring else None
+    if longest is None:
+        return ""
+    show = partial(case.units.show, kind=Kind.LENGTH)
+    most = max(nominal(spring.driving.length), nominal(spring.released.length))
+    return f" It gets {show(most)} long, and may get {show(longest.value)}."
+
+
 def _tension(case: Case, belt: Belt) -> Draft:
     found, runs = pulls(case, belt), belt_layout(case, belt).where_it_runs
     static, needed = runs(found.static), runs(found.needed)
@@ -200,7 +216,7 @@ def _tension(case: Case, belt: Belt) -> Draft:
         worst=Verdict.MARGINAL,
         meaning=f"The {given} gives {show(has)}; {show(needs)} would hold {HOLD:g} times the "
         "engine's best torque.",
-        remedy=_tension_remedy(case, static, needed),
+        remedy=_tension_remedy(case, belt, static, needed),
         formula=_tension_formula(belt),
         working=_tension_working(case, belt, found),
         source=f"statics; {CAPSTAN}; {HOLD:g} times is common practice, no source",
@@ -209,11 +225,17 @@ def _tension(case: Case, belt: Belt) -> Draft:
     )
 
 
-def _tension_remedy(case: Case, static: Array, needed: Array) -> str:
+def _tension_remedy(case: Case, belt: Belt, static: Array, needed: Array) -> str:
     if not falls_short(static, needed, 0.0):
         return ""
     (short,) = percentiles(needed - static, HIGH_PERCENT)
-    return f"Raise the pull by {case.units.show(short, Kind.FORCE)} to be sure of it."
+    more = max(short, LEAST_RAISE * nominal(needed))
+    how = (
+        "slide a shaft or an idler further out"
+        if belt.tension is not None
+        else "take a stronger spring, or hook it farther from the arm's pivot"
+    )
+    return f"Raise the pull by {case.units.show(more, Kind.FORCE, step=more / STEPS)}: {how}."
 
 
 def _tension_formula(belt: Belt) -> str:

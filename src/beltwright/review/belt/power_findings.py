@@ -163,20 +163,21 @@ def _bend(case: Case, belt: Belt, back: bool) -> Draft:
     show = partial(case.units.show, kind=Kind.LENGTH)
     diameter = nominal(bend.diameter)
     where = "over its back" if back else "on its pulleys"
+    least = bend.least - HALF_DIGIT
     return Draft(
         kind=Kind.LENGTH,
         value=np.atleast_1d(bend.diameter),
-        at_least=bend.least - HALF_DIGIT,
+        at_least=least,
         near=0.0,
         worst=Verdict.MARGINAL,
-        meaning=f"The {bend.name} bends the belt to {show(diameter)}; {show(bend.least)} is usual "
-        f"{where} for section {belt.section}.",
+        meaning=f"The {bend.name} bends the belt to {show(diameter)}; {show(least)} or more "
+        f"is usual {where} for section {belt.section}.",
         remedy=_bend_remedy(case, belt, bend, back)
-        if falls_short(bend.diameter, bend.least - HALF_DIGIT, 0.0)
+        if falls_short(bend.diameter, least, 0.0)
         else "",
         formula="pitch diameter against the smallest usual one"
         + (f", times {BACK_BEND:g} for a bend over the back" if back else ""),
-        working=f"{show(diameter)} against {show(bend.least)}",
+        working=f"{show(diameter)} against {show(bend.least)}, less half of its last digit",
         source=f"{belt_section(belt).bending.source} ({belt_section(belt).bending.status})"
         + ("; the share for back idlers is common practice, no source" if back else ""),
     )

@@ -37,6 +37,12 @@ light machines are seen to live with one (common practice, no source)."""
 FLEET_NEAR = 0.5
 """Share of that limit from which it is watched."""
 
+WASHERS = 0.006
+"""How far washers bring a wheel in line [m]: common practice, no source."""
+
+MISTAKEN = 0.05
+"""A step of more than this between the wheels of one belt is likely a slip of the pen [m]."""
+
 IDLER_BEARING = "9000 rpm"
 GEOMETRY = "plane geometry of common tangents, exact"
 
@@ -188,8 +194,7 @@ def _fleet(case: Case, belt: Belt) -> Draft:
         else "All stand in line, as far as they are measured.",
         remedy=_fleet_remedy(
             angles[worst],
-            f"{move.format(second.name)} by {show(abs(rise))}, with washers or by turning its hub "
-            "over.",
+            f"{move.format(second.name)} by {show(abs(rise))}{_way_to_move(second, rise)}.",
         ),
         formula="tan(angle) = step between the grooves / span",
         working=f"{show(abs(rise))} / {show(span)}",
@@ -197,6 +202,18 @@ def _fleet(case: Case, belt: Belt) -> Draft:
         leaves_out="shafts that do not stand parallel",
         place=layout.stands((worst + 1) % count),
     )
+
+
+def _way_to_move(wheel: BeltWheel, rise: float) -> str:
+    """How a wheel is brought in line along its shaft."""
+    if abs(rise) <= WASHERS:
+        return ", with washers or by turning its hub over"
+    how = (
+        ": move its bracket"
+        if isinstance(wheel.of, Idler)
+        else (": slide it along its shaft, or fit one with another hub")
+    )
+    return f"{how}; or see whether its height is written right" if abs(rise) > MISTAKEN else how
 
 
 def _climb(layout: Layout, place: int, first: BeltWheel, second: BeltWheel) -> Array:
