@@ -19,9 +19,10 @@ from beltwright.physics.shaft.overhung import (
     Overhang,
     bearing_life_ratio,
     bearing_moment,
-    deflection,
     endurance_limit,
     fatigue_factor,
+    lean,
+    yield_factor,
 )
 
 
@@ -67,10 +68,18 @@ def test_overhang_against_the_donor() -> None:
     assert bearing_life_ratio(new / old, 1.2) == pytest.approx((21.0 / 38.5) ** 3 / 1.2)
 
 
-def test_no_overhang_no_deflection() -> None:
-    found = deflection(Overhang(0.02, 0.08, 0.0), 700.0)
-    assert float(found.at_load) == float(found.slope_at_load) == 0.0
-    assert float(found.slope_at_bearing) == 0.0
+def test_no_overhang_no_lean() -> None:
+    assert float(lean(Overhang(0.02, 0.08, 0.0), 700.0)) == 0.0
+
+
+@given(st.floats(0.0, 500.0), st.floats(0.1, 500.0), st.floats(0.01, 0.06))
+def test_yield_is_that_of_the_stress_tensor(moment: float, torque: float, diameter: float) -> None:
+    """Distortion energy of the principal stresses at the surface, by NumPy's eigenvalues."""
+    bend = 32.0 * moment / (np.pi * diameter**3)
+    shear = 16.0 * torque / (np.pi * diameter**3)
+    one, two, three = np.linalg.eigvalsh([[bend, shear, 0.0], [shear, 0.0, 0.0], [0.0, 0.0, 0.0]])
+    mises = np.sqrt(((one - two) ** 2 + (two - three) ** 2 + (three - one) ** 2) / 2.0)
+    assert yield_factor(diameter, moment, torque, 300e6) == pytest.approx(300e6 / mises, rel=1e-9)
 
 
 @given(st.integers(8, 120))

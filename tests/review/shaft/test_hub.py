@@ -9,7 +9,14 @@ import pytest
 from beltwright.review.case import Case
 from beltwright.review.finding import Finding, Verdict
 from beltwright.review.shaft import axle_findings
-from beltwright.review.shaft.axle import donor_torque, engine_puts, torque_at, wheel_grip
+from beltwright.review.shaft.axle import (
+    donor_torque,
+    engine_puts,
+    jerk_at,
+    torque_at,
+    twist,
+    wheel_grip,
+)
 from beltwright.review.shaft.findings import questions
 from beltwright.review.shaft.hub import KEYWAY, SHOULDER, bending, overhung, torque_on
 
@@ -17,6 +24,7 @@ Cart = Callable[..., Case]
 Answers = Callable[..., dict[str, Finding]]
 
 KEY = 'key = { width = "5 mm", height = "5 mm", length = "20 mm" }'
+SCREW = 'set_screw = "M8"'
 HUB = f"""hub = {{ bore = "17.02 mm", length = "25 mm", outside = "34 mm", overhang = "30 mm", \
 donor_overhang = "30 mm", donor_outside = "206 mm", {KEY} }}"""
 ON_INPUT = ('pitch = "200 mm"\ngroove = "A"', f'pitch = "200 mm"\ngroove = "A"\n{HUB}')
@@ -29,6 +37,7 @@ DONOR = (
 TENSIONED = ('run = ["small", "large"]', 'run = ["small", "large"]\ntension = "350 N"')
 LIGHTLY_TENSIONED = (TENSIONED[0], TENSIONED[1].replace("350", "220"))
 ALL = (ON_INPUT, THICK, DONOR)
+ON_WHEELS = 'shaft = "axle"\nfront_pivot_height = "250 mm"'
 CHAINED = (
     'shaft = "axle"\nfront_pivot_height',
     'shaft = "rear axle"\nfront_pivot_height',
@@ -43,6 +52,13 @@ REAR_AXLE = (
     '[[shaft]]\nname = "rear axle"\nat = ["0 mm", "0 mm"]\naxis = "cross"\n'
     '[[pulley]]\nname = "small"',
 )
+
+
+def axle(thick: str | None) -> tuple[str, str]:
+    """The cart's axle described, with its diameter or without."""
+    wide = "" if thick is None else f'diameter = "{thick}"\n'
+    shaft = f'[[shaft]]\nname = "axle"\nat = ["0 mm", "250 mm"]\naxis = "cross"\n{wide}'
+    return "[gearbox]", f"{shaft}[gearbox]"
 
 
 def test_a_cart_whose_hubs_are_not_described_is_not_asked(answers: Answers) -> None:
@@ -156,6 +172,72 @@ def test_a_thinner_shaft_turns_the_verdict(answers: Answers, thick: str, verdict
     found = answers(questions, *ALL, TENSIONED, thinner)["shaft.large.bending"]
     assert found.verdict is verdict
     assert bool(found.remedy) is (verdict is not Verdict.SOUND)
+
+
+def test_a_jerk_by_hand(cart: Cart) -> None:
+    """Twice pull and torque in Shigley's equation 7-15, on steel of 700 MPa that yields at 70 %."""
+    case = cart(*ALL, TENSIONED)
+    found = bending(case, case.build.pulley[1])
+    stress = 16.0 / (np.pi * 0.017**3) * np.sqrt(4.0 * found.moment**2 + 3.0 * found.torque**2)
+    assert found.jerked == pytest.approx(2.0 * stress / (0.7 * 700e6))
+    assert found.yields == pytest.approx(490e6)
+
+
+def test_what_twists_a_plain_shaft_most_is_the_jerk(answers: Answers) -> None:
+    """Without a keyway and close to its bearing a shaft is bent little: a jerk strains it more than
+    the work of every day, and sets what is told."""
+    close = (HUB, HUB.replace('overhang = "30 mm"', 'overhang = "2 mm"', 1).replace(KEY, SCREW))
+    found = answers(questions, *ALL, TENSIONED, close)["shaft.large.bending"]
+    told = re.search(r"bears (\d+) % .* strains it to (\d+) %", found.meaning)
+    assert told is not None
+    daily, jerked = (float(figure) for figure in told.groups())
+    assert daily < jerked
+    assert found.value == pytest.approx(jerked / 100.0, abs=0.01)
+
+
+@pytest.mark.parametrize(
+    ("thick", "verdict"),
+    [("25 mm", Verdict.SOUND), ("17 mm", Verdict.MARGINAL), ("13 mm", Verdict.STOP)],
+)
+def test_a_thinner_axle_turns_the_verdict(answers: Answers, thick: str, verdict: Verdict) -> None:
+    found = answers(axle_findings.questions, *ALL, axle(thick))["shaft.axle.twist"]
+    assert found.verdict is verdict
+    assert bool(found.remedy) is (verdict is not Verdict.SOUND)
+    assert "each half" in found.meaning
+
+
+def test_a_solid_axle_may_be_twisted_by_one_wheel_alone(cart: Cart) -> None:
+    halves, solid = (
+        twist(case, case.build.shaft[-1])
+        for case in (
+            cart(*ALL, axle("25 mm")),
+            cart(*ALL, axle("25 mm"), (ON_WHEELS, f'{ON_WHEELS}\ndifferential = "locked"')),
+        )
+    )
+    assert solid.used == pytest.approx(2.0 * halves.used)
+
+
+def test_a_jerk_on_the_axle_by_hand(cart: Cart) -> None:
+    """Tyres spin on dry asphalt before twice the engine's torque is reached, and not in a machine
+    with little power."""
+    case = cart(*ALL, axle("25 mm"))
+    strong = float(jerk_at(case, "axle")[0])
+    assert wheel_grip(case)[0] < strong < 2.0 * engine_puts(case, "axle")[0]
+    weak = cart(*ALL, axle("25 mm"), ('power = "7 kW ± 5 %"', 'power = "0.3 kW"'))
+    assert jerk_at(weak, "axle") == pytest.approx(2.0 * engine_puts(weak, "axle"))
+
+
+def test_what_bounds_a_jerk_is_told(answers: Answers) -> None:
+    strong = answers(axle_findings.questions, *ALL, axle("25 mm"))["shaft.axle.twist"]
+    assert "tyres spin first" in strong.meaning
+    weak = ('power = "7 kW ± 5 %"', 'power = "0.3 kW"')
+    found = answers(axle_findings.questions, *ALL, axle("25 mm"), weak)["shaft.axle.twist"]
+    assert "engine gives no more" in found.meaning
+
+
+def test_an_axle_whose_diameter_is_not_known_is_not_asked(answers: Answers) -> None:
+    assert "shaft.axle.twist" not in answers(axle_findings.questions, *ALL)
+    assert "shaft.axle.twist" not in answers(axle_findings.questions, *ALL, axle(None))
 
 
 def test_a_keyway_is_a_harsher_notch_than_a_shoulder(answers: Answers, cart: Cart) -> None:

@@ -1,4 +1,4 @@
-"""A pulley that hangs past the last bearing: stress, fatigue, deflection and bearing life."""
+"""A pulley that hangs past the last bearing: fatigue, yield, lean and bearing life."""
 
 from typing import NamedTuple
 
@@ -22,22 +22,6 @@ class Overhang(NamedTuple):
     diameter: ArrayLike
     bearing_span: ArrayLike
     overhang: ArrayLike
-
-
-class Deflection(NamedTuple):
-    """How far an overhung shaft gives way under its load.
-
-    Attributes
-    ----------
-    at_load : array, shape (...) [m]
-    slope_at_load : array, shape (...) [rad]
-    slope_at_bearing : array, shape (...) [rad]
-        At the nearer bearing.
-    """
-
-    at_load: Array
-    slope_at_load: Array
-    slope_at_bearing: Array
 
 
 def bearing_moment(load: ArrayLike, overhang: ArrayLike) -> Array:
@@ -66,11 +50,10 @@ def bearing_moment(load: ArrayLike, overhang: ArrayLike) -> Array:
     return np.asarray(np.asarray(load, dtype=np.float64) * overhang)
 
 
-def deflection(shaft: Overhang, load: ArrayLike, stiffness: ArrayLike = 205e9) -> Deflection:
-    """Answer how far the overhung end gives way and how crooked the pulley then stands.
+def lean(shaft: Overhang, load: ArrayLike, stiffness: ArrayLike = 205e9) -> Array:
+    """Answer how far a pulley leans over as its load bends the shaft.
 
-    y = F c² (a + c) / (3 E I), slope there F c (2 a + 3 c) / (6 E I), slope at the bearing
-    F a c / (3 E I).
+    φ = F c (2 a + 3 c) / (6 E I).
 
     Parameters
     ----------
@@ -81,7 +64,7 @@ def deflection(shaft: Overhang, load: ArrayLike, stiffness: ArrayLike = 205e9) -
 
     Returns
     -------
-    deflection : Deflection, shape (...) [m, rad]
+    lean : array, shape (...) [rad]
 
     Range of validity: slender shaft of one diameter, small deflection; stiff bearings.
     Source: Shigley, Mechanical Engineering Design, 8th edition, table A-9, case 10 (simple
@@ -89,17 +72,13 @@ def deflection(shaft: Overhang, load: ArrayLike, stiffness: ArrayLike = 205e9) -
 
     Examples
     --------
-    >>> round(float(deflection(Overhang(0.02, 0.08, 0.04), 600.0).at_load) * 1e3, 4)
-    0.0238
+    >>> round(float(np.degrees(lean(Overhang(0.02, 0.08, 0.04), 600.0))), 4)
+    0.0399
     """
     near, far = np.asarray(shaft.overhang, dtype=np.float64), np.asarray(shaft.bearing_span)
     inertia = np.pi / 64.0 * np.asarray(shaft.diameter, dtype=np.float64) ** 4
     turn = np.asarray(load) * near / (np.asarray(stiffness) * inertia)
-    return Deflection(
-        at_load=np.asarray(turn * near * (far + near) / 3.0),
-        slope_at_load=np.asarray(turn * (2.0 * far + 3.0 * near) / 6.0),
-        slope_at_bearing=np.asarray(turn * far / 3.0),
-    )
+    return np.asarray(turn * (2.0 * far + 3.0 * near) / 6.0)
 
 
 def endurance_limit(tensile_strength: ArrayLike, diameter: ArrayLike) -> Array:
@@ -175,6 +154,40 @@ def fatigue_factor(
     twisting = np.sqrt(3.0) * np.asarray(twisting_notch) * torque / np.asarray(tensile_strength)
     cube = np.pi * np.asarray(diameter, dtype=np.float64) ** 3
     return np.asarray(cube / (16.0 * (bending + twisting)))
+
+
+def yield_factor(
+    diameter: ArrayLike, moment: ArrayLike, torque: ArrayLike, yield_strength: ArrayLike
+) -> Array:
+    """Answer how many times over a shaft stands one hard load before it stays bent or twisted.
+
+    n = Sy / σ', σ' = √(σ² + 3 τ²) = 16/(π d³) √(4 M² + 3 T²).
+
+    Parameters
+    ----------
+    diameter : array, shape (...) [m]
+    moment : array, shape (...) [N·m]
+    torque : array, shape (...) [N·m]
+        Both as the hardest single load makes them.
+    yield_strength : array, shape (...) [Pa]
+
+    Returns
+    -------
+    factor : array, shape (...) [1]
+
+    Range of validity: round solid shaft of ductile steel, which gives way a little at a notch and
+    bears on; the book multiplies M and T by the notch factors where that is not to happen.
+    Source: Shigley, Mechanical Engineering Design, 8th edition, section 7-4, equations 7-15 and
+    7-16 (distortion energy).
+
+    Examples
+    --------
+    >>> round(float(yield_factor(0.02, 30.0, 20.0, 300e6)), 2)
+    6.8
+    """
+    cube = np.pi * np.asarray(diameter, dtype=np.float64) ** 3
+    strain = np.sqrt(4.0 * np.square(moment) + 3.0 * np.square(torque))
+    return np.asarray(cube * yield_strength / (16.0 * strain))
 
 
 def bearing_life_ratio(

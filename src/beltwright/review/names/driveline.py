@@ -9,6 +9,7 @@ DRIVELINE = {
     **placed("shaft.*.slot_to", "the other end of the slot of the shaft “{}”", ON_A_SHAFT),
     "shaft.*.bearing_limit": "speed that the bearings of the shaft “{}” are made for",
     "shaft.*.tensile_strength": "tensile strength of the shaft “{}”",
+    "shaft.yield_share": "yield strength of a shaft, as a share of its tensile strength",
     "shaft.bearing_span": "distance between the two bearings of a shaft",
     "hub.yield_strength": "yield strength of the softest of key, shaft and hub",
     "pulley.*": "{}",

@@ -1,8 +1,10 @@
 """Torque on the axle, the last gears and the chain, as numbers."""
 
+from typing import NamedTuple
+
 import numpy as np
 
-from beltwright.build.driveline import Chain
+from beltwright.build.driveline import Chain, Shaft
 from beltwright.physics.arrays import Array
 from beltwright.physics.gravity import STANDARD_GRAVITY
 from beltwright.physics.shaft.axle_torque import (
@@ -12,17 +14,35 @@ from beltwright.physics.shaft.axle_torque import (
     grip_torque,
 )
 from beltwright.physics.shaft.chain import chain_speed, sprocket_pitch_diameter, working_pull
+from beltwright.physics.shaft.overhung import yield_factor
 from beltwright.quantity import Kind
 from beltwright.review.case import Case, unlisted
 from beltwright.review.driveline.pulleys import roll_out
 from beltwright.review.driveline.routes import gears, route_to
 from beltwright.review.driveline.speed import governed, low_gear, top_gear
 from beltwright.review.engine.torque import peak_torque
-from beltwright.review.motion.ground import grippiest
+from beltwright.review.motion.ground import HARD, grippiest, ground
 from beltwright.review.motion.pull import limits
+from beltwright.review.shaft.steel import JERK, yield_strength
 from beltwright.review.stability.centre_of_gravity import laden
 from beltwright.tables.chains import ChainSize, chain_size
 from beltwright.tables.loading import UnlistedError
+
+
+class Twist(NamedTuple):
+    """How the worst single load twists a shaft behind the gearbox, shape (...).
+
+    torque    the most that a jerk puts on it, on each half of an axle with an open differential
+              [N·m]
+    diameter  of the shaft [m]
+    yields    stress at which it stays twisted [Pa]
+    used      share of what it stands once, in a jerk [1]
+    """
+
+    torque: Array
+    diameter: Array
+    yields: Array
+    used: Array
 
 
 def wheel_grip(case: Case) -> Array:
@@ -40,9 +60,47 @@ def engine_puts(case: Case, shaft: str) -> Array:
 
 def torque_at(case: Case, shaft: str) -> Array:
     """The torque that a shaft on the way to the wheels sees: the engine's or the grip's [N·m]."""
+    return axle_torque(engine_puts(case, shaft), wheel_grip(case) / _behind(case, shaft))
+
+
+def jerk_at(case: Case, shaft: str) -> Array:
+    """The most that a jerk puts on a shaft on the way to the wheels [N·m].
+
+    The engine's torque comes on at once; what the tyres pass on dry, hard ground bounds it.
+    """
+    state, hard = laden(case), ground(case, HARD)
+    # no more than the whole weight bears on the driven wheels, however far the front rises
+    most = np.minimum(limits(case, state, hard, 0.0).slip, hard.grip * state.chassis.weight)
+    spins = most * roll_out(case) / (2.0 * np.pi) / _behind(case, shaft)
+    return np.atleast_1d(axle_torque(JERK * engine_puts(case, shaft), spins))
+
+
+def _behind(case: Case, shaft: str) -> Array:
+    """Torque at the wheels over that on a shaft before them [1]."""
     here, wheels = route_to(case, shaft), route_to(case, case.build.wheels.shaft)
-    behind = wheels.ratio / here.ratio * wheels.efficiency / here.efficiency
-    return axle_torque(engine_puts(case, shaft), wheel_grip(case) / behind)
+    return wheels.ratio / here.ratio * wheels.efficiency / here.efficiency
+
+
+def twisted_shafts(case: Case) -> list[Shaft]:
+    """The shafts behind the gearbox whose diameter is known."""
+    build = case.build
+    behind = {build.wheels.shaft, *(end.shaft for c in build.chain for end in (c.driver, c.driven))}
+    if build.gearbox is not None:
+        behind.add(build.gearbox.output)
+    return [shaft for shaft in build.shaft if shaft.name in behind and shaft.diameter is not None]
+
+
+def halved(case: Case, shaft: Shaft) -> bool:
+    """Whether an open differential gives each half of the shaft half of its torque."""
+    return shaft.name == case.build.wheels.shaft and case.build.wheels.differential == "open"
+
+
+def twist(case: Case, shaft: Shaft) -> Twist:
+    """How a jerk twists a shaft whose diameter is known; a solid axle by one wheel alone."""
+    assert shaft.diameter is not None
+    torque = jerk_at(case, shaft.name) * (0.5 if halved(case, shaft) else 1.0)
+    thick, yields = case.si(shaft.diameter), yield_strength(case, shaft.name)
+    return Twist(torque, thick, yields, 1.0 / yield_factor(thick, 0.0, torque, yields))
 
 
 def donor_torque(case: Case) -> Array:

@@ -5,7 +5,7 @@ from functools import partial
 
 import numpy as np
 
-from beltwright.build.driveline import Chain
+from beltwright.build.driveline import Chain, Shaft
 from beltwright.physics.shaft.chain import speed_swing
 from beltwright.quantity import Kind
 from beltwright.review.case import Case
@@ -14,16 +14,22 @@ from beltwright.review.finding import Verdict
 from beltwright.review.motion.ground import grippiest
 from beltwright.review.nearness import goes_over
 from beltwright.review.nominal import nominal
+from beltwright.review.road_words import stress_words
 from beltwright.review.shaft.axle import (
     chain_pull,
     chain_row,
     donor_torque,
     engine_puts,
     fastest_speed_of,
+    halved,
+    jerk_at,
     output_against_donor,
     torque_at,
+    twist,
+    twisted_shafts,
     wheel_grip,
 )
+from beltwright.review.shaft.steel import JERK, RESERVE
 from beltwright.tables.chains import chains
 
 TORQUE_LIMIT, TORQUE_WATCH = 2.5, 1.25
@@ -44,6 +50,12 @@ def questions(case: Case) -> Iterator[Ask]:
             "gearbox.axle_torque",
             "Torque on the last gears against the donor's",
             partial(_axle, case),
+        )
+    for shaft in twisted_shafts(case):
+        yield Ask(
+            f"shaft.{shaft.name}.twist",
+            f"Strain on the shaft “{shaft.name}” in a jerk",
+            partial(_twist, case, shaft),
         )
     for chain in case.build.chain:
         yield Ask(
@@ -80,6 +92,46 @@ def _axle(case: Case) -> Draft:
         leaves_out="shocks; the fatigue of gears that have worked for years already",
         caution="Wheels that spin and grip again, ballast and chains load it past this.",
     )
+
+
+def _twist(case: Case, shaft: Shaft) -> Draft:
+    found = twist(case, shaft)
+    show = case.units.show
+    used, half = nominal(found.used), halved(case, shaft)
+    return Draft(
+        kind=Kind.RATIO,
+        unit="%",
+        value=found.used,
+        at_most=1.0,
+        near=1.0 - 1.0 / RESERVE,
+        worst=Verdict.STOP,
+        meaning=f"A clutch let up at once strains {'each half of it' if half else 'it'} to "
+        f"{used:.0%} of what twists it for good{_jerk_ends(case, shaft)}.",
+        remedy="Fit a thicker shaft or one of better steel, carry less over the drive wheels, "
+        "start in a higher gear, and let the clutch up slowly."
+        if goes_over(found.used, 1.0, 1.0 - 1.0 / RESERVE)
+        else "",
+        formula=f"used = √3 × 16 T / (π d³) / Sy, T = min({JERK:g} × engine torque × ratio × "
+        "efficiency, grip of dry asphalt × load × radius)",
+        working=f"{show(nominal(found.torque), Kind.TORQUE)} on "
+        f"{show(nominal(found.diameter), Kind.LENGTH, case.units.caliper())}"
+        f"{', half of the axle’s torque on each half' if half else ''}; Sy "
+        f"{stress_words(case, nominal(found.yields))}: {used:.1%}",
+        source="Shigley, Mechanical Engineering Design, 8th edition, equations 7-15 and 7-16 "
+        "(distortion energy), section 4-17 (a load that comes on at once strains twice as much); "
+        "from memory",
+        leaves_out="a wheel that strikes a kerb, and what wheel, chain and load bend it by: they "
+        "come on top; keyways, circlip grooves and welds, where it tires and breaks first",
+        caution="An axle that breaks takes a wheel off, and a brake that holds through it too.",
+    )
+
+
+def _jerk_ends(case: Case, shaft: Shaft) -> str:
+    """What bounds a jerk."""
+    engine = JERK * nominal(engine_puts(case, shaft.name))
+    if nominal(jerk_at(case, shaft.name)) < engine:
+        return ", on dry asphalt: the tyres spin first"
+    return ": the engine gives no more"
 
 
 def _set_by(case: Case) -> str:

@@ -6,6 +6,7 @@ from functools import partial
 import numpy as np
 
 from beltwright.build.driveline import Pulley
+from beltwright.physics.arrays import Array
 from beltwright.quantity import Kind
 from beltwright.review.case import Case
 from beltwright.review.draft import Ask, Draft
@@ -16,7 +17,6 @@ from beltwright.review.nominal import nominal
 from beltwright.review.road_words import stress_words
 from beltwright.review.shaft.hub import (
     KEYWAY,
-    Bending,
     Fit,
     Notch,
     bending,
@@ -32,6 +32,7 @@ from beltwright.review.shaft.hub import (
     torque_on,
     usual_key,
 )
+from beltwright.review.shaft.steel import JERK, RESERVE
 
 SLIP_FIT = 0.1e-3
 """Gap up to which a keyed pulley runs true enough (common practice, no source) [m]."""
@@ -62,9 +63,6 @@ SCREW_LEAST, SCREW_GOOD = 1.5, 4.0
 
 MOMENT_LIMIT, MOMENT_WATCH = 2.0, 1.0
 """Bending at the bearing over the donor's: stopped and watched from here (assumed) [1]."""
-
-FATIGUE_RESERVE = 1.5
-"""What a shaft stands over what it bears (common practice, no source) [1]."""
 
 OFF_CAUTION = (
     "A pulley that comes off at speed flies. Guard it, and check its screws after an hour."
@@ -283,29 +281,35 @@ def _wall(case: Case, pulley: Pulley) -> Draft:
 def _bending(case: Case, pulley: Pulley) -> Draft:
     found = bending(case, pulley)
     show, notch = case.units.show, found.notch
-    used = nominal(found.used)
+    used, jerked = nominal(found.used), nominal(found.jerked)
+    worse = np.maximum(found.used, found.jerked)
     return Draft(
         kind=Kind.RATIO,
         unit="%",
-        value=found.used,
+        value=worse,
         at_most=1.0,
-        near=1.0 - 1.0 / FATIGUE_RESERVE,
+        near=1.0 - 1.0 / RESERVE,
         worst=Verdict.STOP,
         meaning=f"At the engine's best torque the shaft bears {used:.0%} of what it stands turn "
-        f"after turn; the pulley leans over by {np.degrees(nominal(found.lean)):.2f}°.",
-        remedy=_bending_remedy(found),
-        formula="used = 16/(π d³) × (2 Kf M / Se + √3 Kfs T / Sut), M = pull × overhang",
+        f"after turn, and a clutch let up at once strains it to {jerked:.0%} of what bends it for "
+        f"good; the pulley leans over by {np.degrees(nominal(found.lean)):.2f}°.",
+        remedy=_bending_remedy(worse),
+        formula="the larger of: turn after turn, 16/(π d³) × (2 Kf M / Se + √3 Kfs T / Sut), M = "
+        f"pull × overhang; once, {JERK:g} × 16/(π d³) × √(4 M² + 3 T²) / Sy",
         working=f"pull {show(nominal(found.load), Kind.FORCE)}, bending "
         f"{show(nominal(found.moment), Kind.TORQUE)}, twist "
         f"{show(nominal(found.torque), Kind.TORQUE)} on "
         f"{show(nominal(diameter(case, pulley)), Kind.LENGTH, case.units.caliper())}; "
         f"Kf {notch.bending:g}, Kfs {notch.twisting:g} ({notch.what}), Se "
         f"{stress_words(case, nominal(found.stands))}, Sut "
-        f"{stress_words(case, nominal(found.steel))}: {used:.1%}",
-        source="Shigley, Mechanical Engineering Design, 8th edition, equation 7-8 (Goodman) and "
-        "tables 7-1 and A-9 (from memory)",
+        f"{stress_words(case, nominal(found.steel))}: {used:.1%}; Sy "
+        f"{stress_words(case, nominal(found.yields))}: {jerked:.1%}",
+        source="Shigley, Mechanical Engineering Design, 8th edition, equations 7-8 (Goodman), 7-15 "
+        "and 7-16 (distortion energy), tables 7-1 and A-9, section 4-17 (a load that comes on at "
+        "once strains twice as much); from memory",
         leaves_out=f"{_keyway_words(notch)}circlip grooves, rust pits and earlier bends, which "
-        "break shafts first; work below the engine's best torque, which strains it less",
+        "break shafts first; a belt that slips before the jerk is over, which spares it; work "
+        "below the engine's best torque, which strains it less",
         caution="A shaft that breaks lets its pulley fly. Guard it.",
     )
 
@@ -316,13 +320,13 @@ def _keyway_words(notch: Notch) -> str:
     return "a keyway, where the shaft has one: write the hub's key; "
 
 
-def _bending_remedy(found: Bending) -> str:
-    if goes_over(found.used, 1.0, 1.0 - 1.0 / FATIGUE_RESERVE):
+def _bending_remedy(worse: Array) -> str:
+    if goes_over(worse, 1.0, 1.0 - 1.0 / RESERVE):
         return (
             "Move the groove closer to the bearing, use larger pulleys, which pull less, or hold "
             "the shaft's end in an outboard bearing."
         )
-    if np.mean(~np.isfinite(found.used)) > TOLERATED_SHARE:
+    if np.mean(~np.isfinite(worse)) > TOLERATED_SHARE:
         return "Settle the belt's own findings first: in part of its tolerances it does not run."
     return ""
 

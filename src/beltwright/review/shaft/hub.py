@@ -18,9 +18,10 @@ from beltwright.physics.shaft.overhung import (
     Overhang,
     bearing_life_ratio,
     bearing_moment,
-    deflection,
     endurance_limit,
     fatigue_factor,
+    lean,
+    yield_factor,
 )
 from beltwright.quantity import Kind
 from beltwright.review.belt.force import shaft_loads
@@ -30,6 +31,7 @@ from beltwright.review.driveline.routes import gears, route_to
 from beltwright.review.driveline.speed import gearbox_input_speed
 from beltwright.review.engine.torque import peak_torque, rating
 from beltwright.review.nominal import nominal
+from beltwright.review.shaft.steel import JERK, tensile_strength, yield_strength
 from beltwright.tables.loading import UnlistedError
 from beltwright.tables.shaft_fastenings import KeySize, SetScrew, set_screw, standard_key
 
@@ -39,11 +41,6 @@ KEY_WHY = (
     "to 360 MPa (assumed)"
 )
 
-
-MADE_STEEL = "700 ± 150 MPa"
-MADE_WHY = "crankshafts and gearbox shafts are taken as tempered steel (assumed)"
-PLAIN_STEEL = "440 ± 60 MPa"
-PLAIN_WHY = "other shafts are taken as plain carbon steel from the bar (assumed)"
 SPAN_WHY = "distance of the two bearings of the shaft (assumed)"
 
 
@@ -93,7 +90,9 @@ class Bending(NamedTuple):
     steel    tensile strength of the shaft [Pa]
     stands   bending stress that it stands for ever, notch not counted [Pa]
     notch    what sharpens the stress
+    yields   stress at which the shaft stays bent [Pa]
     used     share of what the shaft stands for ever [1]
+    jerked   share of what it stands once, in a jerk of the clutch [1]
     lean     how far the pulley leans over [rad]
     """
 
@@ -103,7 +102,9 @@ class Bending(NamedTuple):
     steel: Array
     stands: Array
     notch: Notch
+    yields: Array
     used: Array
+    jerked: Array
     lean: Array
 
 
@@ -256,29 +257,23 @@ def bending(case: Case, pulley: Pulley) -> Bending:
         'overhang = "42 mm".',
     )
     thick, torque = diameter(case, pulley), torque_on(case, pulley)
-    steel = _steel(case, pulley)
+    steel, yields = (of(case, pulley.shaft) for of in (tensile_strength, yield_strength))
     span = case.suppose(None, "shaft.bearing_span", "80 ± 30 mm", Kind.LENGTH, SPAN_WHY)
     load = _belt_pull(case, pulley)
     moment = bearing_moment(load, over)
     stands = endurance_limit(steel, thick)
     notch = notch_of(pulley)
     times = fatigue_factor(thick, moment, torque, stands, steel, notch.bending, notch.twisting)
-    lean = deflection(Overhang(thick, span, over), load).slope_at_load
-    return Bending(load, moment, torque, steel, stands, notch, 1.0 / times, lean)
+    once = yield_factor(thick, JERK * moment, JERK * torque, yields)
+    leans = lean(Overhang(thick, span, over), load)
+    return Bending(
+        load, moment, torque, steel, stands, notch, yields, 1.0 / times, 1.0 / once, leans
+    )
 
 
 def notch_of(pulley: Pulley) -> Notch:
     """What sharpens the stress at the first bearing: a keyway is taken to run up to it."""
     return SHOULDER if hub_of(pulley).key is None else KEYWAY
-
-
-def _steel(case: Case, pulley: Pulley) -> Array:
-    """Tensile strength of the pulley's shaft [Pa]."""
-    box = case.build.gearbox
-    made = (case.build.engine.shaft, box.input if box else "")
-    text, why = (MADE_STEEL, MADE_WHY) if pulley.shaft in made else (PLAIN_STEEL, PLAIN_WHY)
-    key = f"shaft.{pulley.shaft}.tensile_strength"
-    return case.suppose(None, key, text, Kind.PRESSURE, why)
 
 
 def _belt_pull(case: Case, pulley: Pulley) -> Array:
