@@ -1,12 +1,14 @@
 """Readings against the plan under the conditions of the drive."""
 
 from collections.abc import Callable
+from pathlib import Path
 from typing import Any
 
 import numpy as np
 import pytest
 from numpy.testing import assert_allclose
 
+from beltwright.build.reading import read_text
 from beltwright.review.case import Case
 from beltwright.review.driveline.routes import gears, route_to
 from beltwright.review.driveline.speed import speed_in
@@ -127,6 +129,17 @@ def test_a_climb_bounds_what_the_plan_expects(
 ) -> None:
     row = f'name = "a"\ngear = "1"\nslope = "{slope}"\nclimbed = "{ended}"'
     assert findings(driven(row))["a.climb"].verdict is verdict
+
+
+def test_a_climb_that_only_the_tolerances_explain_is_not_sound(findings: Make) -> None:
+    """The puller's belt holds at every slope as written, and slips where all is at its worst."""
+    puller = Path(__file__).parents[3] / "examples" / "puller" / "build.toml"
+    drive = '\n[[drive]]\nname = "a"\ngear = "1"\nslope = "5 %"\nclimbed = "belt slipped"\n'
+    found = findings(read_text(puller.read_text(encoding="utf-8") + drive))["a.climb"]
+    assert found.verdict is Verdict.MARGINAL
+    assert "at no slope: only its tolerances leave room for it" in found.meaning
+    assert found.remedy
+    assert found.caution
 
 
 def test_locked_wheels_stop_by_grip_and_rolling_ones_by_the_brake(

@@ -62,7 +62,8 @@ def _answer(case: Case, reading: Reading) -> Draft:
     if reading.kind in _NEVER_BELOW_NOUGHT:
         least = max(least, 0.0)
     plain = reading.what == "ratio"  # a count of turns has no unit to show a limit in
-    verdict = Verdict.SOUND if compared.agrees else Verdict.MARGINAL
+    foreseen = compared.agrees and not _by_tolerances_alone(compared)
+    verdict = Verdict.SOUND if foreseen else Verdict.MARGINAL
     return Draft(
         kind=reading.kind,
         value=compared.measured[:1],
@@ -78,7 +79,7 @@ def _answer(case: Case, reading: Reading) -> Draft:
         working=_working(case, compared),
         source=SOURCE,
         leaves_out="errors that reading and plan share; wind, ruts, a cold or a hot machine",
-        caution=danger.caution if danger else DRIVE_CAUTION if not compared.agrees else "",
+        caution=danger.caution if danger else DRIVE_CAUTION if not foreseen else "",
         causes=causes,
     )
 
@@ -124,12 +125,24 @@ def _meaning(case: Case, compared: Comparison, danger: str) -> str:
     if not np.isfinite(compared.predicted[0]):
         expected = "that it never gets there"
     ended = reading.drive.climbed if reading.side else None
-    if reading.side < 0 and nominal(compared.predicted) > STEEPEST:
+    if _as_written_at_no_slope(compared):
         expected = "no slope"
     how = "it agrees" if compared.agrees else _apart(case, compared)
+    if _by_tolerances_alone(compared):
+        how = "only its tolerances leave room for it"
     told = f"{_conditions(case, reading.drive, reading.what)}{_EXPECTS[ended]} {expected}: {how}."
     told = f"{told[:1].upper()}{told[1:]}"
     return f"{danger} {told}" if danger else told
+
+
+def _as_written_at_no_slope(compared: Comparison) -> bool:
+    """Whether no slope ends a climb as this one ended, with the plan as it is written."""
+    return compared.reading.side < 0 and nominal(compared.predicted) > STEEPEST
+
+
+def _by_tolerances_alone(compared: Comparison) -> bool:
+    """Whether a climb ended in a way that the plan as written rules out."""
+    return compared.agrees and _as_written_at_no_slope(compared)
 
 
 def _cause_words(compared: Comparison, causes: tuple[Explained, ...]) -> str:
@@ -193,6 +206,11 @@ def _conditions(case: Case, drive: Drive, what: str) -> str:
 
 
 def _remedy(compared: Comparison, causes: tuple[Explained, ...], *, searched: bool) -> str:
+    if _by_tolerances_alone(compared):
+        return (
+            "Measure first what the plan leaves open, worst first as listed under “Measure this "
+            "next”: until then count on it to happen again."
+        )
     if compared.agrees:
         return ""
     if not searched:
