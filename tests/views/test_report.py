@@ -1,7 +1,6 @@
 """The printed review: worst first, cautions where they belong, readable when narrow."""
 
 import io
-from dataclasses import replace
 
 import pytest
 from rich.console import Console
@@ -38,8 +37,7 @@ GOOD = Finding(
     inputs=("engine.idle",),
     place=None,
 )
-BAD = replace(
-    GOOD,
+BAD = GOOD._replace(
     id="gearbox.overspeed",
     title="Overspeed",
     verdict=Verdict.STOP,
@@ -47,8 +45,8 @@ BAD = replace(
     remedy="Use a smaller pulley.",
     caution="It can burst.",
 )
-UNKNOWN = replace(
-    GOOD, id="speed.crawl", title="Crawling", verdict=Verdict.NOT_KNOWN, value=None, caution=""
+UNKNOWN = GOOD._replace(
+    id="speed.crawl", title="Crawling", verdict=Verdict.NOT_KNOWN, value=None, caution=""
 )
 
 
@@ -137,16 +135,16 @@ def test_what_stops_it_stands_before_all_topics() -> None:
 
 
 def test_of_many_stops_the_rest_is_counted() -> None:
-    text = printed(a_review(*(replace(BAD, id=f"x.{n}", title=f"Nr {n}") for n in range(20))))
+    text = printed(a_review(*(BAD._replace(id=f"x.{n}", title=f"Nr {n}") for n in range(20))))
     assert "and 12 more below" in text
 
 
 def test_findings_that_say_the_same_say_it_once() -> None:
-    same = replace(UNKNOWN, id="speed.gear.1", title="Gear 1", remedy="Measure the idle.")
-    text = printed(a_review(same, replace(same, id="speed.gear.2", title="Gear 2"), BAD))
+    same = UNKNOWN._replace(id="speed.gear.1", title="Gear 1", remedy="Measure the idle.")
+    text = printed(a_review(same, same._replace(id="speed.gear.2", title="Gear 2"), BAD))
     assert text.count("Measure the idle.") == 1
     assert "speed.gear.1, speed.gear.2" in text
-    many = [replace(same, id=f"speed.gear.{n}") for n in range(1, 6)]
+    many = [same._replace(id=f"speed.gear.{n}") for n in range(1, 6)]
     assert "speed.gear.1, and 4 more" in printed(a_review(*many))
 
 

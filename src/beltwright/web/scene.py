@@ -9,7 +9,6 @@ from beltwright.drawing.sheet import PAPERS
 from beltwright.drawing.svg import svg
 from beltwright.review.case import Case, NotKnownError
 from beltwright.review.review import SAMPLES, Review
-from beltwright.views.charts.gathered import charts
 from beltwright.views.layout.gathering import SEEN_FROM
 from beltwright.views.layout.planes import layout_views, view_named
 from beltwright.views.layout.screen_layout import ScreenLayout, screen_layout
@@ -143,6 +142,8 @@ def _usable(standing: Standing) -> Build:
 
 
 def _chart_data(build: Build) -> dict[str, Any]:
+    from beltwright.views.charts.gathered import charts
+
     drawn, missing = charts(Case(build, SAMPLES))
     return {
         "charts": [chart_columns(name, chart) for name, chart in drawn.items()],

@@ -4,8 +4,8 @@ and the room that they take."""
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 from types import MappingProxyType
+from typing import NamedTuple
 
 from beltwright.build.model import Build
 from beltwright.drawing.balloons import balloon_pitch
@@ -35,8 +35,7 @@ _NAMES = 26.0  # room for names and balloons where there are no dimensions
 _LETTERS = 4.0  # room for lettering beside the last dimension line
 
 
-@dataclass(frozen=True)
-class Room:
+class Room(NamedTuple):
     """Paper kept free on each side of the drive for dimensions, names and balloons [mm]."""
 
     left: float

@@ -12,8 +12,7 @@ Drag = tuple[str, str]
 Strand = Literal["tight", "slack"]
 
 
-@dataclass(frozen=True)
-class DrawnWheel:
+class DrawnWheel(NamedTuple):
     """A pulley or idler.
 
     `turns` is +1 where it turns counter-clockwise on the drawing, -1 clockwise, 0 not known;
@@ -30,8 +29,7 @@ class DrawnWheel:
     drag: Drag | None = None
 
 
-@dataclass(frozen=True)
-class DrawnArm:
+class DrawnArm(NamedTuple):
     """The arm of an idler: pivot, both ends of its travel, and the spring's hooks."""
 
     name: str
@@ -42,8 +40,7 @@ class DrawnArm:
     hooks: tuple[Point, Point] | None = None
 
 
-@dataclass(frozen=True)
-class DrawnStrand:
+class DrawnStrand(NamedTuple):
     """A straight part of a belt in the way that it runs, and how it pulls in drive."""
 
     start: Point
@@ -61,8 +58,7 @@ class DrawnStrand:
         return x0 + share * (x1 - x0), y0 + share * (y1 - y0)
 
 
-@dataclass(frozen=True)
-class DrawnBelt:
+class DrawnBelt(NamedTuple):
     """A belt: its pitch line in drive and with the clutch down, and its width to either side.
 
     `left` and `right` [m] look along the line.
@@ -77,8 +73,7 @@ class DrawnBelt:
     strands: tuple[DrawnStrand, ...] = ()
 
 
-@dataclass(frozen=True)
-class DrawnHandle:
+class DrawnHandle(NamedTuple):
     """A corner or edge of a part, by which it is drawn out."""
 
     name: str
@@ -86,8 +81,7 @@ class DrawnHandle:
     drag: Drag
 
 
-@dataclass(frozen=True)
-class DrawnPart:
+class DrawnPart(NamedTuple):
     """Something in the belt's way."""
 
     name: str
@@ -95,8 +89,7 @@ class DrawnPart:
     handles: tuple[DrawnHandle, ...]
 
 
-@dataclass(frozen=True)
-class DrawnGap:
+class DrawnGap(NamedTuple):
     """The nearest distance of a belt and something else, and the finding that speaks of it."""
 
     belt_point: Point
@@ -105,8 +98,7 @@ class DrawnGap:
     finding: str
 
 
-@dataclass(frozen=True)
-class DrawnGuard:
+class DrawnGuard(NamedTuple):
     """A guard or keeper: the edge of its strip, the middle of its arc and the way outwards from
     there [rad]; hidden where a wheel lies above it."""
 

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import inf
+from typing import NamedTuple
 
 from beltwright.quantity import Kind
 from beltwright.review.belt.layout import Layout
@@ -15,8 +15,7 @@ APART = 0.03
 """Belts that lie further over one another than this are looked at one by one too [m]."""
 
 
-@dataclass(frozen=True)
-class LayoutView:
+class LayoutView(NamedTuple):
     """One look at the drive: its name, the words by which it is chosen, what is drawn."""
 
     name: str
