@@ -1,5 +1,6 @@
 """`beltwright measure`: shown as it is to stand, written only where it was said."""
 
+import re
 import shutil
 import tomllib
 from collections.abc import Callable
@@ -219,3 +220,25 @@ def test_readings_that_say_nothing_are_refused(
 ) -> None:
     assert main(["measure", *given]) == 2
     assert capsys.readouterr().err.strip().endswith((".", '".'))
+
+
+@pytest.mark.parametrize(
+    ("given", "unit", "never"),
+    [
+        (["roll-out", "24 ft 4 in", "--turns", "5"], "in", "mm"),
+        (["roll-out", "7.42 m", "--turns", "5"], "mm", "in"),
+        (
+            "warm-up 0min=64F 10min=95F 20min=117F 30min=131F 60min=151F --air 64F".split(),
+            "°F",
+            " K.",
+        ),
+    ],
+)
+def test_without_a_build_what_was_typed_sets_the_unit(
+    given: list[str], unit: str, never: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert main(["measure", *given]) == 0
+    told = capsys.readouterr().out
+    assert re.search(rf"± [0-9./ ]+ {unit}\b", told)
+    assert not re.search(rf"± [0-9./ ]+ {never}\b", told)
+    assert " K." not in told

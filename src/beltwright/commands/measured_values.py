@@ -37,6 +37,7 @@ class Found:
     note      what is to be known before it is used
     sure      whether it may be written without a further word
     way       whether it is a way over the ground, and no part
+    typed     what it comes from, in the builder's own unit, where there is no build to ask
     """
 
     title: str
@@ -46,6 +47,7 @@ class Found:
     note: str = ""
     sure: bool = True
     way: bool = False
+    typed: Quantity | None = None
 
     def unit(self, units: Units) -> Unit | None:
         """The unit to show it in."""
@@ -56,6 +58,8 @@ class Found:
             return plain_unit(kind)
         if kind is Kind.TIME:
             return unit_named("min", kind)
+        if kind not in units.chosen and self.typed is not None:
+            units = Units.of([self.typed])
         unit = units[kind]
         return unit_named(LONG_WAYS.get(unit.symbol, unit.symbol), kind) if self.way else unit
 
@@ -132,10 +136,11 @@ def from_roll_out(distance: str, turns: float) -> list[Found]:
     """Rolling circumference, and the diameter that goes with it."""
     from beltwright.measure.turns import roll_out, rolling_outside
 
-    rolled = roll_out(_quantity(distance, Kind.LENGTH), turns)
+    way = _quantity(distance, Kind.LENGTH)
+    rolled = roll_out(way, turns)
     return [
-        Found("Rolled in one turn", rolled, ("roll_out",)),
-        Found("Diameter that rolls so", rolling_outside(rolled)),
+        Found("Rolled in one turn", rolled, ("roll_out",), typed=way),
+        Found("Diameter that rolls so", rolling_outside(rolled), typed=way),
     ]
 
 
@@ -170,11 +175,12 @@ def from_warm_up(
         table: Value = {"air": air, "gear": gear, "duty": duty, "reading": rows}
         found.append(Found("As a table", None, ("measured",), table))
     try:
-        led = warm_up(seconds, temperature, read_as(air, Kind.TEMPERATURE))
+        in_air = _quantity(air, Kind.TEMPERATURE)
+        led = warm_up(seconds, temperature, in_air.value)
     except NotMeasuredError as refused:
         return [Found("Steady temperature", note=str(refused)), *found]
     return [
-        Found("Steady temperature", led.steady),
+        Found("Steady temperature", led.steady, typed=in_air),
         Found("Time for 63 % of the rise", led.constant),
         *found,
     ]

@@ -56,7 +56,7 @@ def warm_up(seconds: Array, temperature: Array, air: float) -> WarmUp:
             f"The run of {span / 60.0:.0f} min was too short to tell where it leads: it still "
             "climbs almost straight. Go on until three readings in a row hardly rise."
         )
-    how = f"{seconds.size} readings over {span / 60.0:.0f} min, missed by {spread[2]:.1f} K."
+    how = f"{seconds.size} readings over {span / 60.0:.0f} min, missed by {spread[2]:.1f} °C."
     doubt = float(np.hypot(spread[0], READ_TO))
     return WarmUp(
         Measured(steady, doubt, Kind.TEMPERATURE, how, ("At this load, in this air.",)),
