@@ -228,7 +228,16 @@ def test_readings_that_say_nothing_are_refused(
         (["roll-out", "24 ft 4 in", "--turns", "5"], "in", "mm"),
         (["roll-out", "7.42 m", "--turns", "5"], "mm", "in"),
         (
-            "warm-up 0min=64F 10min=95F 20min=117F 30min=131F 60min=151F --air 64F".split(),
+            [
+                "warm-up",
+                "0min=64F",
+                "10min=95F",
+                "20min=117F",
+                "30min=131F",
+                "60min=151F",
+                "--air",
+                "64F",
+            ],
             "°F",
             " K.",
         ),
