@@ -1,5 +1,7 @@
 """What every view keeps to: it fits, it can be reached and read, it asks nothing of the outside."""
 
+import re
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -67,6 +69,32 @@ def test_every_view_fits_a_small_phone_and_a_thumb(opened: Any, phone: dict[str,
         assert tab.page.evaluate("document.documentElement.scrollWidth") <= 360, name
         small += [f"{name}: {each}" for each in tab.page.evaluate(TOO_SMALL)]
     assert small == []
+
+
+LONG = "Donaudampfschifffahrtsgesellschaftskapitänsmützenhaken"
+"""One word, as long as a name may be but for a number behind it."""
+
+
+def test_names_of_one_long_word_fit_a_small_phone(
+    opened: Any, phone: dict[str, Any], file: Path
+) -> None:
+    text = file.read_text()
+    names = [name for name in re.findall(r'(?m)^name = "(.*)"$', text) if name != "engine"]
+    for number, name in enumerate(sorted(names, key=len, reverse=True)):
+        text = text.replace(f'"{name}"', f'"{LONG}{number:02d}"')
+        text = text.replace(f'"spring of the {name}"', f'"spring of the {LONG}{number:02d}"')
+    file.unlink()
+    (file.parent / f"{LONG}.toml").write_text(text)
+    tab = opened("/", **phone)
+    root = tab.page.url.rstrip("/")
+    wide = []
+    for address in ("", f"/compare?a={LONG}&b={LONG}", *(f"/b/{LONG}/{it}" for it in PLACES)):
+        tab.page.goto(root + address)
+        expect(tab.page.get_by_text(LONG).first).to_be_attached()
+        tab.page.evaluate(OPENED)
+        if tab.page.evaluate("document.documentElement.scrollWidth") > 360:
+            wide.append(address)
+    assert wide == []
 
 
 TOO_SMALL = """
