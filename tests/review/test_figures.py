@@ -52,6 +52,22 @@ def test_a_value_near_its_limit_is_seen_to_be_on_its_side(value: float) -> None:
     assert found.shown_limit() == "at most 22.5 mm"
 
 
+@pytest.mark.parametrize(
+    ("limit", "shown"),
+    [
+        (Limit(at_least=0.019632), "at least 20 mm"),
+        (Limit(at_most=0.0284713), "at most 28 mm"),
+        (Limit(at_least=0.0125), "at least 12.5 mm"),
+        (Limit(at_least=0.004), "at least 4 mm"),
+        (Limit(0.0096324, 0.0314159), "10 to 31 mm"),
+        (Limit(0.0125, 0.0314159), "12.5 to 31.42 mm"),
+    ],
+)
+def test_a_limit_that_was_worked_out_is_no_finer_than_its_value(limit: Limit, shown: str) -> None:
+    """One that was given stays as it is."""
+    assert figures(0.0231, 0.006, 0.039, limit).shown_limit() == shown
+
+
 def test_what_lies_short_is_told_in_words() -> None:
     found = figures(-0.0048, -0.0062, -0.0034, below_zero="short by")
     assert found.shown() == "short by 4.8 mm"
@@ -65,3 +81,17 @@ def test_words_tell_the_value_with_the_same_figures() -> None:
 
 def test_shares_stand_off_their_sign() -> None:
     assert spaced("45% of 3 %, 0.5%") == "45 % of 3 %, 0.5 %"
+
+
+@pytest.mark.parametrize(
+    ("says", "shown"),
+    [("13.7° (24 %)", "at least 6.8° (12 %)"), ("", "at least 6.84°"), ("21°", "at least 6.84°")],
+)
+def test_the_limit_of_a_slope_is_told_as_a_slope(says: str, shown: str) -> None:
+    """Builders write the slope that they want as a percentage."""
+    value = np.radians([13.7])
+    draft = Draft(
+        kind=Kind.ANGLE, value=value, says=says, meaning="m", formula="f", working="w", source="s"
+    )
+    limit = Limit(at_least=float(np.arctan(0.12)))
+    assert Figures(CASE, draft, value[0], value[0], value[0], limit).shown_limit() == shown

@@ -2,18 +2,21 @@
 
 import re
 from dataclasses import dataclass
+from math import isclose
 
 import numpy as np
 
-from beltwright.quantity import Kind
+from beltwright.quantity import Kind, unit_named
 from beltwright.quantity.showing import NO_VALUE, STEPS, UNLIMITED
 from beltwright.review.case import Case
 from beltwright.review.draft import Draft
 from beltwright.review.finding import Limit
+from beltwright.review.road_words import slope_words
 
 BLANK = NO_VALUE
 
 _TIGHT_SHARE = re.compile(r"(?<=[0-9])%")
+_SLOPE = re.compile(r"° \(-?[0-9]+ %\)")
 _OF_ARITHMETIC = ("nan", "inf", "-0", "e+", "e-")
 _NO_FIGURES = re.compile(
     r"(?<![\w.])(?:(?P<nan>-?nan|-inf)|(?P<inf>inf)|(?P<nought>-0(?:\.0+)?)"
@@ -54,11 +57,29 @@ class Figures:
             return ""
         least, most = limit.at_least, limit.at_most
         if least is not None and most is not None:
-            return self.case.units.show_range(least, most, kind, unit)
+            fine = self._fineness(kind, least, most)
+            return self.case.units.show_range(least, most, kind, unit, fine)
         if least is not None:
-            return f"at least {self._show(least, kind)}"
+            return f"at least {self._bound(least, kind)}"
         assert most is not None
-        return f"at most {self._show(most, kind)}"
+        return f"at most {self._bound(most, kind)}"
+
+    def _bound(self, bound: float, kind: Kind) -> str:
+        """One limit; of a value that is told as a slope, as a slope too."""
+        if _SLOPE.search(self.draft.says) and bound > 0.0:
+            return slope_words(bound)
+        return self._show(bound, kind, self._fineness(kind, bound))
+
+    def _fineness(self, kind: Kind, *bounds: float) -> float:
+        """The least difference of a limit worth showing [SI]: that of the value, but nothing is
+        taken off a limit that is a short number as it was given."""
+        unit = self.case.units[kind]
+        if self.draft.unit:
+            unit = unit_named(self.draft.unit, kind)
+        numbers = [unit.from_si(bound) for bound in bounds]
+        if any(isclose(number, round(number, 1), rel_tol=1e-9) for number in numbers):
+            return 0.0
+        return self._step()
 
     def in_words(self, words: str) -> str:
         """Words that tell the value, with as many figures as it is shown with."""
