@@ -1,10 +1,13 @@
 """The charts say what the findings say."""
 
+import re
 from pathlib import Path
 
 import pytest
 
-from beltwright.build.reading import read_build
+from beltwright.build.editing import set_value
+from beltwright.build.reading import read_build, read_text
+from beltwright.drawing.charts import chart_svg
 from beltwright.quantity import Kind
 from beltwright.review.case import Case
 from beltwright.review.review import review
@@ -62,6 +65,14 @@ def test_every_chart_of_the_example_can_be_drawn_and_says_its_caution(case: Case
         assert chart.caution
         for series in chart.series:
             assert len(series.x) > 5
+
+
+def test_a_machine_whose_tyres_never_spin_still_has_its_charts() -> None:
+    top_heavy = set_value(EXAMPLE.read_text(), "machine.scales.raised_by", "4 ± 0.05 mm")
+    drawn, _ = charts(Case(read_text(top_heavy), 40))
+    assert "tyres spin" not in [limit.name for limit in drawn["pull"].limits]
+    for chart in drawn.values():
+        assert not re.search(r"(?<![a-z])(?:nan|inf)(?![a-z])", chart_svg(chart))
 
 
 def test_the_pull_chart_shows_what_the_tyres_can_take(case: Case) -> None:

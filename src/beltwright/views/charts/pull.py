@@ -1,5 +1,7 @@
 """Pull against speed in every forward gear, against what holds the machine back."""
 
+import math
+
 from beltwright.drawing.chart import Axis, Chart, Limit
 from beltwright.quantity import Kind
 from beltwright.review.case import Case
@@ -35,18 +37,24 @@ def pull_chart(case: Case) -> Chart:
         )
         for holding in curves.holding
     ]
+    limits = (
+        Limit("tyres spin", spins),
+        Limit("front lifts", force.from_si(nominal(curves.lifts)), broken="neither"),
+    )
     return Chart(
         title=f"Pull against speed, laden, on {curves.ground}",
         x=Axis("ground speed", speed.symbol, low=0.0),
-        y=Axis("pull at the tyres", force.symbol, low=0.0, high=SHOWN_PULL * spins),
+        y=Axis("pull at the tyres", force.symbol, low=0.0, high=_shown_up_to(spins)),
         series=series,
-        limits=(
-            Limit("tyres spin", spins),
-            Limit("front lifts", force.from_si(nominal(curves.lifts)), broken="neither"),
-        ),
+        limits=tuple(limit for limit in limits if math.isfinite(limit.value)),
         notes=(
             "From idle to no load. It climbs what lies under its gear's line. Bands show what the "
             "tolerances allow at the same engine speed.",
         ),
         caution=BACKWARDS_CAUTION,
     )
+
+
+def _shown_up_to(spins: float) -> float | None:
+    """Where the chart ends; where no pull spins the tyres, with the largest there is."""
+    return SHOWN_PULL * spins if math.isfinite(spins) else None
