@@ -3,7 +3,8 @@
 Sources
 -------
 Shigley: Shigley's Mechanical Engineering Design, chapter 16: sections 16-2 (long shoe, with
-    example 16-2, from memory, high), 16-4 (band), 16-5 (disc), 16-9 and 16-10 (energy, heat).
+    example 16-2, from memory, high), 16-4 (band), 16-5 (disc, with example 16-3, from memory,
+    high), 16-9 and 16-10 (energy, heat); table 16-3 (linings, from memory, medium).
 Tribology: Tribology Handbook, 2nd ed. 1995, section B8, table 8.10 (seen in print).
 Gillespie: T. D. Gillespie, Fundamentals of Vehicle Dynamics, SAE 1992, chapter 3 (from memory).
 SciPy: quad, solve_ivp and brentq as independent references.
@@ -28,9 +29,10 @@ from beltwright.physics.brake.stopping import (
     slope_held_by_grip,
     stopping_distance,
 )
-from beltwright.physics.brake.torque import band, disc_worn_in, drum_shoe
+from beltwright.physics.brake.torque import band, disc_worn_in, drum_shoe, pad_pressure
+from beltwright.physics.customary import INCH, POUND_FORCE
 from beltwright.physics.motion.chassis import Chassis
-from beltwright.tables.brake_linings import brake_linings
+from beltwright.tables.brake_linings import brake_lining_pressures, brake_linings
 
 GRAVITY = 9.80665
 MACHINE = Chassis(mass=320.0, wheelbase=1.25, ahead=0.45, height=0.55)
@@ -54,6 +56,28 @@ def test_linings(name: str, friction: float, celsius: float) -> None:
     lining = brake_linings().named(name)
     assert lining.friction == friction
     assert lining.continuous == pytest.approx(celsius + 273.15, abs=1e-9)
+
+
+@pytest.mark.parametrize(
+    ("name", "low", "high"),
+    [
+        # Shigley, table 16-3, maximum pressure in psi
+        ("woven cotton", 100.0, 100.0),
+        ("woven asbestos", 100.0, 100.0),
+        ("moulded light", 100.0, 150.0),  # rigid moulded, without asbestos
+        ("moulded", 100.0, 150.0),
+        ("moulded heavy", 100.0, 150.0),
+        ("resin pad", 750.0, 750.0),  # rigid moulded pads
+        ("sintered", 300.0, 400.0),  # sintered metal, dry
+    ],
+)
+def test_pressures_that_linings_are_made_for(name: str, low: float, high: float) -> None:
+    psi = brake_lining_pressures().named(name).pressure / (POUND_FORCE / INCH**2)
+    assert low * (1.0 - 1e-9) <= psi <= high * (1.0 + 1e-9)
+
+
+def test_every_lining_has_its_pressure() -> None:
+    assert [row.name for row in brake_lining_pressures()] == [row.name for row in brake_linings()]
 
 
 def test_usual_linings_lie_in_the_general_range() -> None:
@@ -98,6 +122,29 @@ def test_the_tight_end_is_where_the_surface_comes_from() -> None:
 def test_disc() -> None:
     """Shigley 16-5: two faces, μ 0.35, 800 N, 40 to 60 mm, worn in: 28.00 N·m."""
     assert disc_worn_in(800.0, 0.35, 0.040, 0.060) == pytest.approx(28.0, rel=1e-12)
+
+
+def test_a_caliper_pad() -> None:
+    """Shigley, example 16-3: two pads of 108°, 3.875 to 5.5 in, μ 0.37, 13 000 lbf in by even wear:
+    3748 lbf on each pad, 315.8 psi at its inner edge."""
+    inner, outer, force = 3.875 * INCH, 5.5 * INCH, 3748.0 * POUND_FORCE
+    torque = disc_worn_in(force, 0.37, inner, outer)
+    # four printed figures each
+    assert torque / POUND_FORCE / INCH == pytest.approx(13_000.0, rel=2e-4)
+    pad = np.radians(108.0) * (inner + outer) / 2.0
+    pressure = pad_pressure(force, pad, inner, outer)
+    assert pressure / (POUND_FORCE / INCH**2) == pytest.approx(315.8, rel=2e-4)
+
+
+def test_a_worn_in_pad_by_integration() -> None:
+    """Even wear: p r is the same all over; ∫ p dA is the force, ∫ μ p r dA the torque."""
+    inner, outer, pad, force = 0.041, 0.063, 0.034, 900.0
+    angle = pad / ((inner + outer) / 2.0)
+    highest = float(pad_pressure(force, pad, inner, outer))
+    pressed, _ = quad(lambda r: highest * inner / r * r * angle, inner, outer)
+    assert pressed == pytest.approx(force, rel=1e-12)
+    turned, _ = quad(lambda r: 0.35 * highest * inner / r * r * r * angle, inner, outer)
+    assert disc_worn_in(force, 0.35, inner, outer, faces=1) == pytest.approx(turned, rel=1e-12)
 
 
 # Shigley, example 16-2 (from memory, high): r 150 mm, face 32 mm, μ 0.32, 0 to 126°,

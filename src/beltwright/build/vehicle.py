@@ -188,6 +188,11 @@ class Brake(Row):
     friction: Friction | None = Field(None, description="lining on metal", examples=["0.35"])
     inner: Size | None = Field(None, description="inner radius of the pad on a disc")
     outer: Size | None = Field(None, description="outer radius of the pad on a disc")
+    pad: Size | None = Field(
+        None,
+        description="length of the pad on a disc, along the middle of its track",
+        examples=["32 mm"],
+    )
     radius: Size | None = Field(None, description="radius of the drum")
     width: Size | None = Field(None, description="width of shoe or band")
     wrap: Angle | None = Field(None, description="angle that the band wraps")

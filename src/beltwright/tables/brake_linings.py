@@ -1,4 +1,4 @@
-"""Friction of brake linings and the heat that they stand, from the handbook."""
+"""Friction of brake linings, and the heat and the pressure that they stand, from handbooks."""
 
 from typing import NamedTuple
 
@@ -27,6 +27,20 @@ class Lining(NamedTuple):
             raise ValueError(f"friction of {self.name!r} must lie between its low and high")
 
 
+class LiningPressure(NamedTuple):
+    """The highest pressure that one kind of lining is made for [Pa]."""
+
+    name: str
+    pressure: float
+    source: str
+    status: str
+
+
 def brake_linings() -> Table[Lining]:
     """All linings."""
     return load("brake_linings", Lining)
+
+
+def brake_lining_pressures() -> Table[LiningPressure]:
+    """What each of those linings may be pressed with."""
+    return load("brake_lining_pressures", LiningPressure)

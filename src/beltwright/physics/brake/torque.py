@@ -1,4 +1,4 @@
-"""What torque a disc, drum or band brake makes."""
+"""What torque a disc, drum or band brake makes, and how hard its lining is pressed."""
 
 from typing import NamedTuple
 
@@ -38,6 +38,36 @@ def disc_worn_in(
     28.00
     """
     return np.asarray(faces * friction * np.asarray(force) * (outer + np.asarray(inner)) / 2.0)
+
+
+def pad_pressure(force: ArrayLike, pad: ArrayLike, inner: ArrayLike, outer: ArrayLike) -> Array:
+    """Answer how hard a bedded pad presses on its disc where it presses most, at its inner edge.
+
+    p_a = F / (θ r_i (r_o − r_i)), θ = 2 l / (r_o + r_i)
+
+    Parameters
+    ----------
+    force : array, shape (...) [N]
+        Pressing each pad on the disc.
+    pad : array, shape (...) [m]
+        Length of the pad along the middle of its track, l.
+    inner : array, shape (...) [m]
+    outer : array, shape (...) [m]
+
+    Returns
+    -------
+    pressure : array, shape (...) [Pa]
+
+    Range of validity: as `disc_worn_in`.
+    Source: Shigley's Mechanical Engineering Design, section 16-5, uniform wear.
+
+    Examples
+    --------
+    >>> print(f"{pad_pressure(800.0, 0.030, 0.040, 0.060) / 1e6:.3f} MPa")
+    1.667 MPa
+    """
+    angle = 2.0 * np.asarray(pad) / (np.asarray(outer) + inner)
+    return np.asarray(force / (angle * inner * (np.asarray(outer) - inner)))
 
 
 class ShoeBrake(NamedTuple):

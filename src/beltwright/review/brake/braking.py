@@ -14,7 +14,13 @@ from beltwright.physics.brake.stopping import (
     slope_held_by_brake,
     slope_held_by_grip,
 )
-from beltwright.physics.brake.torque import band, disc_worn_in, drum_shoe
+from beltwright.physics.brake.torque import (
+    BandBrake,
+    ShoeBrake,
+    band,
+    disc_worn_in,
+    drum_shoe,
+)
 from beltwright.physics.motion.chassis import Chassis
 from beltwright.quantity import Kind
 from beltwright.review.case import Case, NotKnownError
@@ -29,6 +35,9 @@ from beltwright.tables.brake_linings import Lining, brake_linings
 
 SHOES = 2
 """A drum holds one leading and one trailing shoe, whichever way it turns."""
+
+ANY_WIDTH = 1.0
+"""The width of a lining only spreads its pressure: any width gives the torque [m]."""
 
 LEAST_DOWNHILL = 0.5
 """Deceleration that must be left on the steepest slope down [m/s²] (assumed, no source)."""
@@ -136,10 +145,17 @@ def _brake_torque(case: Case) -> BrakeTorque:
         sizes = (case.si(brake.inner), case.si(brake.outer))
         torque = disc_worn_in(pad_force(case), friction(case), *sizes, brake.faces)
         return BrakeTorque(torque, torque)
-    return _drum(case, brake) if brake.kind == "drum" else _band(case, brake)
+    if brake.kind == "drum":
+        both = sum(shoe.torque for shoe in shoes(case, brake, ANY_WIDTH))
+        return BrakeTorque(np.asarray(both), np.asarray(both))
+    helped, against = (way.torque for way in bands(case, brake, ANY_WIDTH))
+    if brake.helped:
+        return BrakeTorque(helped, against)
+    return BrakeTorque(against, helped if brake.helped is False else against)
 
 
-def _drum(case: Case, brake: Brake) -> BrakeTorque:
+def shoes(case: Case, brake: Brake, width: ArrayLike) -> tuple[ShoeBrake, ShoeBrake]:
+    """The leading and the trailing shoe of a drum."""
     assert brake.radius is not None
     radius = case.si(brake.radius)
     pivot = _shoe_pivot(case, radius) if brake.shoe_pivot is None else case.si(brake.shoe_pivot)
@@ -149,16 +165,12 @@ def _drum(case: Case, brake: Brake) -> BrakeTorque:
     why = "linings of small drum brakes reach from about 20° to 130° (common practice)"
     first = case.suppose(begins, "brake.shoe.begins", "20 ± 10 deg", Kind.ANGLE, why)
     last = case.suppose(ends, "brake.shoe.ends", "130 ± 15 deg", Kind.ANGLE, why)
-    # the width of the lining only spreads the pressure, so any width gives the torque
-    width = 1.0
     each = pad_force(case) / SHOES
-    torque = sum(
-        drum_shoe(
-            each, arm, pivot, radius, width, friction(case), first, last, leading=leading
-        ).torque
-        for leading in (True, False)
+    leading, trailing = (
+        drum_shoe(each, arm, pivot, radius, width, friction(case), first, last, leading=leads)
+        for leads in (True, False)
     )
-    return BrakeTorque(np.asarray(torque), np.asarray(torque))
+    return leading, trailing
 
 
 def _shoe_pivot(case: Case, radius: Array) -> Array:
@@ -172,25 +184,21 @@ def _shoe_pivot(case: Case, radius: Array) -> Array:
     return share * radius
 
 
-def _band(case: Case, brake: Brake) -> BrakeTorque:
+def bands(case: Case, brake: Brake, width: ArrayLike) -> tuple[BandBrake, BandBrake]:
+    """A band whose drum helps the pedal, and the same one turning the other way."""
     assert brake.radius is not None
     assert brake.wrap is not None
-    # the width of the band only spreads the pressure, so any width gives the torque
-    width = 1.0
+    wrap, radius = case.si(brake.wrap), case.si(brake.radius)
     helped, against = (
-        band(
-            pad_force(case),
-            friction(case),
-            case.si(brake.wrap),
-            case.si(brake.radius),
-            width,
-            turning_from_anchor=turning,
-        ).torque
+        band(pad_force(case), friction(case), wrap, radius, width, turning_from_anchor=turning)
         for turning in (True, False)
     )
-    if brake.helped:
-        return BrakeTorque(helped, against)
-    return BrakeTorque(against, helped if brake.helped is False else against)
+    return helped, against
+
+
+def pin_pull(case: Case) -> Array:
+    """What the pinned end of a band must hold, turning the way in which the drum helps [N]."""
+    return np.atleast_1d(bands(case, described(case), ANY_WIDTH)[0].anchor_pull)
 
 
 class BrakePath(NamedTuple):

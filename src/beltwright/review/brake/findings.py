@@ -7,7 +7,7 @@ import numpy as np
 
 from beltwright.physics.brake.stopping import stopping_distance
 from beltwright.quantity import Kind
-from beltwright.review.brake import heat_findings
+from beltwright.review.brake import heat_findings, lining_findings
 from beltwright.review.brake.braking import (
     LEAST_DOWNHILL,
     Slowing,
@@ -21,6 +21,7 @@ from beltwright.review.brake.braking import (
     one_wheel_slowing,
     pad_force,
     parking,
+    pin_pull,
     slowing,
 )
 from beltwright.review.case import Case
@@ -76,6 +77,7 @@ def questions(case: Case) -> Iterator[Ask]:
     yield Ask("brake.downhill", "Braking down the steepest slope", partial(_downhill, case))
     yield Ask("brake.parking", "Steepest slope that the brake holds", partial(_parking, case))
     yield Ask("brake.path", "Between brake and wheels", partial(_path, case))
+    yield from lining_findings.questions(case)
     yield from heat_findings.questions(case)
 
 
@@ -167,7 +169,7 @@ def _torque(case: Case) -> Draft:
         meaning="The leading shoe pulls itself on: a touch of the pedal locks the drum."
         if grabs
         else f"At the driven wheels; {show(nominal(locking))} lock them on {usual.name}, fully "
-        "laden.",
+        f"laden.{_pin_words(case)}",
         remedy="Cut the lining's leading end back, or use a lining with less friction."
         if grabs
         else f"Raise the lever ratio or the radius by {most - 1.0:.0%}, or take a lining with more "
@@ -187,6 +189,14 @@ def _torque(case: Case) -> Draft:
         leaves_out="oil, water and heat, which can halve the friction; cable stretch",
         caution=BRAKE_CAUTION,
     )
+
+
+def _pin_words(case: Case) -> str:
+    """What the frame must hold where a band is pinned to it."""
+    if described(case).kind != "band":
+        return ""
+    pull = case.units.show(nominal(pin_pull(case)), Kind.FORCE)
+    return f" The pin of the band must hold {pull}."
 
 
 def _deceleration(case: Case) -> Draft:

@@ -8,6 +8,7 @@ BRAKE = {
     "brake.inner": "inner radius of the brake pad",
     "brake.outer": "outer radius of the brake pad",
     "brake.radius": "radius of the brake drum",
+    "brake.pad": "length of the brake pad",
     "brake.width": "width of the brake lining",
     "brake.wrap": "angle that the brake band wraps",
     "brake.shoe.0": "angle at which the lining of the brake shoe begins",
