@@ -53,6 +53,8 @@ from beltwright.quantity import Kind, read_quantity, read_tyre
         ("1 lb/ft", Kind.LINEAR_MASS, 1.488164, 5e-7),
         ("1 kW·h", Kind.ENERGY, 3.6e6, 0.0),
         ("1 ft·lbf", Kind.ENERGY, 1.355818, 5e-7),
+        ("1 Btu", Kind.ENERGY, 1.05505585262e3, 0.0),
+        ("1 Btu/h", Kind.POWER, 2.930711e-1, 5e-8),
         ("1 g", Kind.ACCELERATION, 9.80665, 0.0),
         ("1 lb·ft²", Kind.INERTIA, 4.214011e-2, 5e-9),
     ],

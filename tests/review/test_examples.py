@@ -35,6 +35,7 @@ METRIC = Units.of([read_quantity("118 mm", Kind.LENGTH)])
         ('force = "60 ± 10 N"', "13 ± 2 lbf", "13 ± 2 lbf"),
         ('descent = "120 m"', "394 ft", "394 ft"),
         ('top_speed = "12 to 15 km/h"', "7.46 to 9.32 mph", "7.46 to 9.32 mph"),
+        ('gap = "at least 3 mm"', "at least 1/8 in", "at least 0.12 in"),
         ('stop_within = "at most 4 m"', "at most 13.1 ft", "at most 13.1 ft"),
     ],
 )

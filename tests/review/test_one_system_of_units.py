@@ -20,9 +20,9 @@ SHOWN = ("title", "shown", "shown_range", "shown_limit", "meaning", "remedy", "w
 
 METRIC = (
     "mm|cm|m|km|kg|g|mg|N|kN|N·m|kW|J|kJ|°C|K|bar|mbar|Pa|kPa|MPa|L|mL|m/s|m/s²|km/h|N/mm|mm²|m²"
-    r"|m³|kg·m²|kg/m³|mm²/s|W/K|J/\(kg K\)"
+    r"|m³|kg·m²|kg/m³|mm²/s|W/K|W|W·h|J/\(kg K\)"
 )
-INCH = "in|ft|thou|yd|mi|lb|oz|hp|lbf|lbf·ft|lbf/in|psi|ksi|°F|fl oz|ft²|in²|ft/s|ft/s²|ft/min|mph"
+INCH = "in|ft|thou|yd|mi|lb|oz|hp|lbf|lbf·ft|lbf/in|psi|ksi|°F|fl oz|ft²|in²|ft/s|ft/s²|ft/min|mph|Btu|Btu/h"
 
 
 def _amounts(units: str) -> re.Pattern[str]:

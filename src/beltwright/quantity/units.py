@@ -29,6 +29,9 @@ MINUTE = 60
 HOUR = 3600
 FAHRENHEIT = Fraction(5, 9)
 ICE_POINT = Fraction(27_315, 100)
+BRITISH_THERMAL_UNIT = POUND * 1000 * Fraction(41_868, 10_000) * FAHRENHEIT
+"""Of the International Table: what warms a pound of water by a degree Fahrenheit, a calorie being
+4.1868 J."""
 WATER = 1000 * GRAVITY
 """Pressure under one metre of conventional water (1000 kg/m³) [Pa]."""
 
@@ -113,6 +116,7 @@ _ROWS: dict[Kind, list[tuple[str, Fraction | int]]] = {
         ("W", 1),
         ("hp|horsepower", HORSEPOWER),
         ("PS", METRIC_HORSEPOWER),
+        ("Btu/h|BTU/h", BRITISH_THERMAL_UNIT / HOUR),
     ],
     Kind.TORQUE: [
         ("N·m", 1),
@@ -185,6 +189,7 @@ _ROWS: dict[Kind, list[tuple[str, Fraction | int]]] = {
         ("W·h", HOUR),
         ("kW·h", 1000 * HOUR),
         ("ft·lbf", FOOT * POUND_FORCE),
+        ("Btu|BTU", BRITISH_THERMAL_UNIT),
     ],
     Kind.INERTIA: [("kg·m²", 1), ("kg·cm²", Fraction(1, 10_000)), ("lb·ft²", POUND * FOOT**2)],
 }

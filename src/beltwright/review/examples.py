@@ -29,8 +29,9 @@ _OTHER = {"in", "ft", "thou", "lb", "mph", "hp", "lbf", "lbf·ft", "lbf/in", "°
 _OTHER |= {"psi", "ksi", "ft²"}
 """Units that ask for other examples."""
 
+_LIMITS = ("at most ", "at least ")
 _UNITS = "|".join(sorted(_METRIC, key=len, reverse=True))
-_VALUE = rf"(?:at most |at least )?-?[0-9.]+(?: ± [0-9.]+| to [0-9.]+)? (?:{_UNITS})"
+_VALUE = rf"(?:{'|'.join(_LIMITS)})?-?[0-9.]+(?: ± [0-9.]+| to [0-9.]+)? (?:{_UNITS})"
 _BARE = re.compile(rf"(?<![\w.]){_VALUE}(?![\w/²·])")
 _TAPE_FROM = 0.0004
 """A tolerance finer than this is a caliper's, and so are its decimals [m]."""
@@ -45,7 +46,7 @@ def in_their_units(words: str, units: Units) -> str:
 
 def _theirs(text: str, units: Units) -> str:
     """A metric value, a range or a limit in the builder's unit, as round as the example was."""
-    limit = text[: len("at most ")] if text.startswith("at ") else ""
+    limit = next((words for words in _LIMITS if text.startswith(words)), "")
     figures, _, name = text.removeprefix(limit).rpartition(" ")
     low, to, high = figures.partition(" to ")
     if not to:

@@ -56,7 +56,12 @@ def stress_words(case: Case, pascal: float) -> str:
 def a_degree(case: Case, per_kelvin: float) -> tuple[float, str]:
     """What goes with a kelvin as what goes with the builder's degree, and that degree."""
     fahrenheit = case.units[Kind.TEMPERATURE].symbol == "°F"
-    return (per_kelvin / 1.8, "°F") if fahrenheit else (per_kelvin, "K")
+    return (per_kelvin / 1.8, "°F") if fahrenheit else (per_kelvin, "°C")
+
+
+def heat_units(case: Case) -> tuple[str, str]:
+    """The units for heat and for its flow, which no builder gives in horsepower."""
+    return ("Btu", "Btu/h") if thinks_in_inches(case) else ("W·h", "W")
 
 
 def specific_heat_words(case: Case, specific_heat: float) -> str:

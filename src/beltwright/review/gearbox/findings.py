@@ -7,7 +7,7 @@ import numpy as np
 
 from beltwright.physics.arrays import Array
 from beltwright.physics.gearbox.oil import ZERO_CELSIUS, kinematic_viscosity
-from beltwright.quantity import Kind
+from beltwright.quantity import Kind, unit_named
 from beltwright.review.case import Case, NotKnownError
 from beltwright.review.draft import Ask, Draft
 from beltwright.review.finding import Verdict
@@ -39,7 +39,7 @@ from beltwright.review.gearbox.pressure import (
 from beltwright.review.judging import TOLERATED_SHARE
 from beltwright.review.nearness import falls_short, goes_over
 from beltwright.review.nominal import nominal
-from beltwright.review.road_words import a_degree, distance_words, warmer_by
+from beltwright.review.road_words import a_degree, distance_words, heat_units, warmer_by
 
 THIN_OIL = 10e-6
 """Thinnest oil that splash-oiled gears are left to (common practice, no source) [m²/s]."""
@@ -146,9 +146,15 @@ def _against_donor(case: Case, hot: float) -> str:
 
 def _heat_working(case: Case, parts: LossParts, hot: float) -> str:
     box = rows(thermal(case), slice(0, 1))
+    _, flow = heat_units(case)
+    unit = unit_named(flow, Kind.POWER)
+    mesh, churning, drag, bearings, total = (
+        float(unit.from_si(float(each[0])))
+        for each in (parts.mesh, parts.churning, parts.seals, parts.bearings, parts.total)
+    )
     listed = (
-        f"mesh {parts.mesh[0]:.0f} + churning {parts.churning[0]:.0f} + seals "
-        f"{parts.seals[0]:.0f} + bearings {parts.bearings[0]:.0f} = {parts.total[0]:.0f} W"
+        f"mesh {mesh:.0f} + churning {churning:.0f} + seals {drag:.0f} + bearings "
+        f"{bearings:.0f} = {total:.0f} {flow}"
     )
     if not np.isfinite(hot):
         return (
@@ -158,8 +164,9 @@ def _heat_working(case: Case, parts: LossParts, hot: float) -> str:
     kept, degree = a_degree(case, float(given[0]))
     show = case.units.show
     return (
-        f"{listed}; {kept:.2f} W/{degree} × ({show(hot, Kind.TEMPERATURE)} − "
-        f"{show(nominal(box.air), Kind.TEMPERATURE)}) = {given[0] * (hot - box.air[0]):.0f} W"
+        f"{listed}; {unit.from_si(kept):.2f} {flow} a {degree} × ({show(hot, Kind.TEMPERATURE)} − "
+        f"{show(nominal(box.air), Kind.TEMPERATURE)}) = "
+        f"{unit.from_si(float(given[0] * (hot - box.air[0]))):.0f} {flow}"
     )
 
 
@@ -187,6 +194,9 @@ def _warm_up(case: Case) -> Draft:
     slow = time_constant(case)
     hot, air = steady(case), thermal(case).air
     held, degree = a_degree(case, float(thermal(case).capacity[0]))
+    heat, flow = heat_units(case)
+    stored = unit_named(heat, Kind.ENERGY).from_si(held)
+    given = unit_named(flow, Kind.POWER).from_si(held / nominal(slow))
     show = case.units.show
     return Draft(
         kind=Kind.TIME,
@@ -199,7 +209,7 @@ def _warm_up(case: Case) -> Draft:
         if np.isfinite(hot[0])
         else "It does not settle: the longer it works, the hotter it gets.",
         formula="time = heat capacity of case, gears and oil / conductance",
-        working=f"{held / 3600.0:.2f} W·h/{degree} / {held / nominal(slow):.2f} W/{degree} = "
+        working=f"{stored:.2f} {heat} a {degree} / {given:.2f} {flow} a {degree} = "
         f"{show(nominal(slow), Kind.TIME, 'min')}",
         source="lumped heat balance (Incropera and DeWitt, section 5.1)",
         leaves_out="that the oil runs ahead of the case in the first minutes",
