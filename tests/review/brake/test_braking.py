@@ -1,5 +1,6 @@
 """What the review says about the brake: kinds, places, verdicts that turn, missing values."""
 
+import re
 from collections.abc import Callable
 
 import numpy as np
@@ -20,6 +21,7 @@ from beltwright.review.finding import Finding, Verdict
 from beltwright.review.judging import judge
 from beltwright.review.motion.ground import grounds
 from beltwright.review.stability.centre_of_gravity import empty, states
+from beltwright.tables.surfaces import surface
 
 Cart = Callable[..., Case]
 Answers = Callable[..., dict[str, Finding]]
@@ -226,6 +228,63 @@ def test_hot_brakes(answers: Answers) -> None:
     none = answers(questions, ('mass = "1.5 kg"\n', ""))
     assert none["brake.stop_heat"].verdict == Verdict.NOT_KNOWN
     assert "brake.descent_heat" not in answers(questions, ('descent = "50 m"\n', ""))
+
+
+def test_a_long_descent_is_the_brakes_alone(answers: Answers) -> None:
+    """What the lining bears by hand, and why the engine does not count."""
+    found = answers(questions)["brake.descent_heat"]
+    slope = np.arctan(0.15)
+    told = re.search(r"The lining bears (\d+) m of it", found.meaning)
+    assert told is not None
+    # mown grass of the table, 340 kg, 1.5 kg of disc from 30 °C to 200 °C
+    grass = float(surface("mown grass").rolling_usual)
+    heat = 340.0 * 9.80665 * (np.sin(slope) - grass * np.cos(slope))
+    assert float(told[1]) == pytest.approx(1.5 * 480.0 * 170.0 / heat, abs=0.5)
+    assert "brake alone" in found.meaning
+    assert "the clutch is pressed, or a belt slips or comes off, or a gear jumps out" in (
+        found.meaning
+    )
+    assert "no governor" in found.meaning
+    assert "do not change gear" in found.caution
+
+
+def test_a_hot_descent_is_parted_by_stops_that_keep_it_cool(answers: Answers) -> None:
+    """Half of what the lining bears at a time."""
+    found = answers(questions, ('descent = "50 m"', 'descent = "2000 m"'))["brake.descent_heat"]
+    every = re.search(r"Stop every (\d+) m", found.remedy)
+    assert every is not None
+    part = answers(questions, ('descent = "50 m"', f'descent = "{every[1]} m"'))
+    assert part["brake.descent_heat"].verdict == Verdict.SOUND
+    assert "plan on the brake alone" in found.remedy
+    light = answers(
+        questions,
+        ('descent = "50 m"', 'descent = "2000 m"'),
+        ('mass = "1.5 kg"', 'mass = "0.01 kg"'),
+    )["brake.descent_heat"]
+    assert light.remedy.startswith("Fit a heavier")
+
+
+def test_a_cool_brake_that_does_not_hold_is_no_comfort(answers: Answers) -> None:
+    weak = answers(questions, ('pedal_force = "350 ± 30 N"', 'pedal_force = "1 N"'))
+    assert "runs away" in weak["brake.descent_heat"].meaning
+    assert "runs away" not in answers(questions)["brake.descent_heat"].meaning
+    assert "keep off that slope" in weak["brake.downhill"].remedy
+
+
+def test_an_idler_on_an_arm_gives_way_when_the_wheels_drive(answers: Answers) -> None:
+    armed = (
+        'run = ["small", "large"]',
+        'run = ["small", "large", "press"]\n[[idler]]\nname = "press"\noutside = "80 mm"\n'
+        'arm = { pivot = ["500 mm", "120 mm"], length = "90 mm", released = "24 deg" }',
+    )
+    assert "change over" in answers(questions, armed)["brake.descent_heat"].meaning
+    assert "change over" not in answers(questions)["brake.descent_heat"].meaning
+
+
+def test_without_a_descent_the_way_that_the_lining_bears_is_told(answers: Answers) -> None:
+    told = answers(questions, ('descent = "50 m"\n', ""))["brake.stop_heat"].meaning
+    assert "Dragging all the way" in told
+    assert "Dragging" not in answers(questions)["brake.stop_heat"].meaning
 
 
 def test_candidates_give_what_each_gives_alone(cart: Cart) -> None:

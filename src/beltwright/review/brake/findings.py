@@ -273,8 +273,9 @@ def _downhill_remedy(worst: Ground, slowed: Slowing) -> str:
             "braked wheels."
         )
     return (
-        "More lever, a larger disc or drum, or a brake on the other axle too; until then go down "
-        "in the slowest gear with the clutch up."
+        "More lever, a larger disc or drum, or a brake on the other axle too; until then keep off "
+        "that slope: the slowest gear with the clutch up holds the machine back only while clutch, "
+        "belt and gear hold."
     )
 
 

@@ -5,13 +5,14 @@ from functools import partial
 
 import numpy as np
 
-from beltwright.physics.arrays import Array
+from beltwright.physics.arrays import Array, ArrayLike
 from beltwright.physics.brake.heat import braking_power, heat_of_a_stop, rise_on_descent
 from beltwright.physics.motion.clutch_start import heat_taken
 from beltwright.quantity import Kind
 from beltwright.review.brake.braking import LEAST_DOWNHILL, described, fastest, lining, slowing
 from beltwright.review.case import Case
 from beltwright.review.draft import Ask, Draft
+from beltwright.review.driveline.routes import route_to
 from beltwright.review.finding import Verdict
 from beltwright.review.motion.ground import freest, steepest
 from beltwright.review.nearness import goes_over
@@ -31,10 +32,18 @@ STEEL_HEAT = 480.0
 LINING_LIMIT = 473.15
 """What a lining of unknown kind bears for long [K]: 200 °C, Tribology Handbook B8, medium duty."""
 
+SHORTEST = 5.0
+"""Nobody stops more often than that on a way down [m]."""
+
 FARTHEST = 1e5
 """No descent is longer [m]."""
 
 HEAT_CAUTION = f"A hot brake fades, burns fingers and can light dry grass. {CAUTION_OLD_LINING}"
+
+DESCENT_CAUTION = (
+    "Choose the slowest gear before the slope begins; do not change gear, press the clutch or "
+    "coast on it."
+)
 
 
 def questions(case: Case) -> Iterator[Ask]:
@@ -94,7 +103,7 @@ def _stop_heat(case: Case) -> Draft:
         f"{slope_words(nominal(slope))} on {free.name}, fully laden, warms it by "
         f"{warmer_by(case, rise)}. "
         f"{max(int((_bears(case) - nominal(_air(case))) // max(rise, 1e-9)), 0)} such stops in a "
-        "row, without cooling, bring it to what the lining bears for long.",
+        f"row, without cooling, bring it to what the lining bears for long.{_drag_words(case)}",
         remedy="A heavier disc or drum, or a slower machine."
         if goes_over(hot, _bears(case))
         else "",
@@ -110,39 +119,99 @@ def _stop_heat(case: Case) -> Draft:
     )
 
 
+def _drag_words(case: Case) -> str:
+    """How far the brake can drag, where the longest descent is not written."""
+    if case.build.machine.descent is not None:
+        return ""
+    return (
+        f" Dragging all the way, clutch down, it bears {_so_far(case, _bearable(case))}; write the "
+        "longest descent to have it checked."
+    )
+
+
 def _descent(case: Case) -> Draft:
     length = case.build.machine.descent
     assert length is not None
-    slope, free = steepest(case), freest(case)
-    mass = laden(case).balance.mass
-    path = case.si(length)
-    # without cooling the rise does not depend on the speed, so any speed serves
-    speed = 1.0
-    power = braking_power(mass, speed, slope, free.rolling)
-    capacity = _disc_mass(case) * STEEL_HEAT
-    rise = rise_on_descent(power, path / speed, capacity, 0.0)
-    hot = np.atleast_1d(_air(case) + rise)
+    slope, free, path = steepest(case), freest(case), case.si(length)
+    hot = np.atleast_1d(_air(case) + _rise(case, path))
     show = case.units.show
-    far = (_bears(case) - nominal(_air(case))) / max(nominal(rise), 1e-9) * nominal(path)
+    far = _bearable(case)
     return Draft(
         kind=Kind.TEMPERATURE,
         value=hot,
         at_most=_bears(case),
         worst=Verdict.STOP,
-        meaning="With the clutch down, the brake dragging over "
+        meaning=f"The brake alone, clutch down, dragging over "
         f"{distance_words(case, nominal(path))} of {slope_words(nominal(slope))} on {free.name}, "
-        f"fully laden. The lining bears {_so_far(case, far)}.",
-        remedy="Go down in the slowest gear with the clutch up, so that the engine holds the "
-        "machine; or fit a heavier disc or drum."
-        if goes_over(hot, _bears(case))
-        else "",
+        f"fully laden. The lining bears {_so_far(case, far)}.{_runs_away(case)} "
+        f"{_engine_words(case)}",
+        remedy=_descent_remedy(case, far) if goes_over(hot, _bears(case)) else "",
         formula="rise = m g (sin θ − f cos θ) × length / (mass × specific heat), no cooling",
-        working=f"{show(nominal(power) * nominal(path), Kind.ENERGY)} / "
+        working=f"{show(nominal(_heat_of_way(case)) * nominal(path), Kind.ENERGY)} / "
         f"({_disc_words(case)}) + "
         f"{show(nominal(_air(case)), Kind.TEMPERATURE)} = {show(nominal(hot), Kind.TEMPERATURE)}",
         source="energy balance; lining: " + _lining_source(case),
-        leaves_out="cooling on the way down and engine braking, both of which help",
-        caution=HEAT_CAUTION,
+        leaves_out="cooling on the way down, and the engine's drag while belt and gear hold",
+        caution=f"{DESCENT_CAUTION} {HEAT_CAUTION}",
+    )
+
+
+def _runs_away(case: Case) -> str:
+    """A brake that keeps cool because it does not hold the machine at all is no comfort."""
+    if nominal(slowing(case, freest(case), -steepest(case)).rate) > 0.0:
+        return ""
+    return " But it does not hold the machine on that slope: it runs away, wheels braked."
+
+
+def _descent_remedy(case: Case, far: float) -> str:
+    half = 0.5 * far
+    stops = f"Stop every {distance_words(case, half)} until the brake is cold again, or fit"
+    return (
+        f"{stops if half > SHORTEST else 'Fit'} a heavier disc or drum. The slowest gear with the "
+        "clutch up spares the brake, but plan on the brake alone."
+    )
+
+
+def _heat_of_way(case: Case) -> Array:
+    """Heat that the brake takes on each metre down the steepest slope [J/m]."""
+    # without cooling it does not depend on the speed, so any speed serves
+    return braking_power(laden(case).balance.mass, 1.0, steepest(case), freest(case).rolling)
+
+
+def _rise(case: Case, path: ArrayLike) -> Array:
+    """How much hotter the brake gets on a way down the steepest slope [K]."""
+    return rise_on_descent(_heat_of_way(case), path, _disc_mass(case) * STEEL_HEAT, 0.0)
+
+
+def _bearable(case: Case) -> float:
+    """How far down the steepest slope the lining bears to drag, in the build as written [m]."""
+    allowed = _bears(case) - nominal(_air(case))
+    return max(allowed, 0.0) / max(nominal(_rise(case, 1.0)), 1e-9)
+
+
+def _engine_words(case: Case) -> str:
+    """Why the engine's drag is no brake: what lets the wheels go from it."""
+    kinds = {stage.kind for stage in route_to(case, case.build.wheels.shaft).stages}
+    parts = ["the clutch is pressed"]
+    if "belt" in kinds:
+        parts.append("a belt slips or comes off")
+    if "gearbox" in kinds:
+        parts.append("a gear jumps out")
+    return (
+        f"Do not count on the engine: its drag is gone once {', or '.join(parts)}, and no governor "
+        f"keeps a slope from turning it faster.{_idler_words(case)}"
+    )
+
+
+def _idler_words(case: Case) -> str:
+    """What a descent does to a belt that an idler on an arm keeps tight."""
+    arms = {idler.name for idler in case.build.idler if idler.arm is not None}
+    if not any(arms.intersection(belt.run) for belt in case.build.belt):
+        return ""
+    return (
+        " The wheels then drive the belt, and its tight and slack sides change over: an idler on "
+        "an arm that sits on the slack side gives way, and the belt slips sooner than when it "
+        "pulls."
     )
 
 
