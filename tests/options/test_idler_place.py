@@ -14,12 +14,11 @@ from beltwright.options.idler_place import (
     IdlerMap,
     Places,
     idler_map,
-    sold_near,
     strict_ids,
-    with_idler,
 )
+from beltwright.options.one_more_idler import belts_near
 from beltwright.options.option import Edit
-from beltwright.quantity import Kind, write
+from beltwright.quantity import write
 from beltwright.review.finding import Verdict
 from beltwright.review.review import review
 
@@ -118,8 +117,8 @@ def test_the_map_and_the_review_never_disagree(make: Make, idler: str) -> None:
 
 def test_more_belts_allow_more_places(make: Make) -> None:
     build = make()
-    lengths = sold_near(build.belt[0])[:3]
-    assert lengths[0] == pytest.approx(build.belt[0].length.value, rel=1e-12)
+    lengths = [belt.length for belt in belts_near(build.belt[0])[:3]]
+    assert lengths[0] == build.belt[0].length.value
     found = idler_map(build, "guide idler", lengths, step=0.006)
     alone = idler_map(build, "guide idler", step=0.006)
     assert _region(found).area > _region(alone).area
@@ -137,19 +136,6 @@ def test_the_best_place_forgives_what_it_says(make: Make) -> None:
     turns = np.linspace(0.0, 2.0 * np.pi, 24, endpoint=False)
     near = (found.forgives - BORDER) * np.stack((np.cos(turns), np.sin(turns)))
     assert places.allowed(found.best[0] + near[0], found.best[1] + near[1]).all()
-
-
-def test_an_idler_that_is_not_there_yet_finds_its_place(make: Make) -> None:
-    bare = make()
-    build, name = with_idler(bare, "traction belt", "engine pulley", "70 mm", "back")
-    assert build.belt[0].run[1] == name
-    assert build.idler[-1].outside.kind is Kind.LENGTH
-    places = Places(build, build.belt[0], name, sold_near(build.belt[0]))
-    x, y = build.idler[-1].at or (None, None)
-    assert x is not None
-    assert y is not None
-    assert x.key == f"idler.{name}.at.0"
-    assert len(places.allowed(np.array([x.value]), np.array([y.value]))) == 1
 
 
 def test_where_nothing_is_allowed_the_map_is_empty(make: Make) -> None:

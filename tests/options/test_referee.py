@@ -67,9 +67,9 @@ def test_together_and_one_by_one_agree(file: Path) -> None:
             usable &= held_in(limit, case).kept()
     left = np.flatnonzero(usable)
     together: dict[int, set[str]] = {int(n): set() for n in left}
-    for reason, broken in referee.judge(family.case([places[left]])).broken:
-        for n in left[np.broadcast_to(broken, len(left))]:
-            together[int(n)].add(reason.partition(": ")[0])
+    for each in referee.judge(family.case([places[left]])).broken:
+        for n in left[np.broadcast_to(each.by, len(left))]:
+            together[int(n)].add(each.id)
     goals = goal_ids(build)
     for n, broken_ids in together.items():
         edits = [Edit(key, write(float(row[n]), "m")) for key, row in values.items()]

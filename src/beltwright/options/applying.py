@@ -16,10 +16,11 @@ def applied(text: str, build: Build, choices: Sequence[Choice], candidate: Candi
     """The text of the build file with a candidate written into it, parts and prices included."""
     for edit in edits_of(choices, candidate):
         text = set_value(text, edit.key, value_for(text, edit.key, edit.text))
-    return _with_parts(text, build.part, parts_with(build, choices, candidate))
+    return with_parts(text, build.part, parts_with(build, choices, candidate))
 
 
-def _with_parts(text: str, before: Sequence[Part], after: Sequence[Part]) -> str:
+def with_parts(text: str, before: Sequence[Part], after: Sequence[Part]) -> str:
+    """The text with its parts changed into others."""
     kept = {part.name: part for part in after}
     names = [{"name": part.name} for part in before]
     for part, label in reversed(list(zip(before, labels(names), strict=True))):

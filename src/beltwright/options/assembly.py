@@ -31,26 +31,26 @@ def parts_with(build: Build, choices: Sequence[Choice], candidate: Candidate) ->
     for choice, option in taken(choices, candidate):
         if option.part is None:
             continue
-        parts = [kept for part in parts if (kept := _spared(part, choice.use)) is not None]
+        parts = [kept for part in parts if (kept := spared(part, choice.use)) is not None]
         if option.origin == "bin":
-            parts = [_used(part, option.part, choice.use) for part in parts]
+            parts = [used(part, option.part, choice.use) for part in parts]
         else:
-            parts.append(_bought(option.part, choice.use, parts))
+            parts.append(bought(option.part, choice.use, parts))
     return tuple(parts)
 
 
-def _spared(part: Part, use: str) -> Part | None:
+def spared(part: Part, use: str) -> Part | None:
     """What was to serve this place: not bought any more, or back in the bin."""
     if part.use != use:
         return part
     return part.model_copy(update={"use": None}) if part.have else None
 
 
-def _used(part: Part, wanted: Part, use: str) -> Part:
+def used(part: Part, wanted: Part, use: str) -> Part:
     return part.model_copy(update={"use": use}) if part.name == wanted.name else part
 
 
-def _bought(part: Part, use: str, others: Sequence[Part]) -> Part:
+def bought(part: Part, use: str, others: Sequence[Part]) -> Part:
     names = {other.name for other in others}
     name, number = part.name, 2
     while name in names:

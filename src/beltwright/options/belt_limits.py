@@ -43,7 +43,7 @@ class Reach:
 def belt_limits(build: Build) -> Iterator[Limit]:
     """What the belts of a build are held to."""
     for belt in build.belt:
-        if _takes_up(build, belt):
+        if takes_up(build, belt):
             yield from _length_limits(belt)
     for belt in build.belt:
         yield Limit(
@@ -61,17 +61,17 @@ def _length_limits(belt: Belt) -> Iterator[Limit]:
         f"belt.{belt.name}.run",
         "is too short to go round, even with the clutch down",
         length,
-        at_least=lambda case: _reach(belt, case).shortest,
+        at_least=lambda case: reach_of(belt, case).shortest,
     )
     yield Limit(
         f"belt.{belt.name}.run",
         "stays loose, even with the idler at its stop",
         length,
-        at_most=lambda case: _reach(belt, case).longest,
+        at_most=lambda case: reach_of(belt, case).longest,
     )
 
 
-def _takes_up(build: Build, belt: Belt) -> bool:
+def takes_up(build: Build, belt: Belt) -> bool:
     """Whether one idler arm with a written stop takes up this belt.
 
     Where no stop is written, which way the arm swings depends on the belt, so that nothing can be
@@ -81,7 +81,8 @@ def _takes_up(build: Build, belt: Belt) -> bool:
     return len(arms) == 1 and arms[0].furthest is not None and arms[0].driving == "by belt length"
 
 
-def _reach(belt: Belt, case: Case) -> Reach:
+def reach_of(belt: Belt, case: Case) -> Reach:
+    """The lengths that suit a belt's arm, of those that one with a written stop takes up."""
     return case.once(("options.reach", belt.name), lambda: _worked_reach(belt, case))
 
 

@@ -15,9 +15,9 @@ from beltwright.options.belt_limits import belt_limits
 from beltwright.options.family import Axis, Family
 from beltwright.options.idler_region import Area, grid_over, traced
 from beltwright.options.limit import held_in
-from beltwright.options.referee import Referee
+from beltwright.options.referee import Judged, Referee
 from beltwright.physics.arrays import Array
-from beltwright.quantity import Kind, Quantity, read_quantity
+from beltwright.quantity import Quantity
 from beltwright.review.case import Case, NotKnownError
 
 STEP = 0.004
@@ -31,9 +31,6 @@ ROOM = 0.15
 
 BLOCK = 8_192
 """Places that are worked out side by side."""
-
-REACH = 0.12
-"""How much longer or shorter a sold belt may be than the present one to be tried [1]."""
 
 
 @dataclass(frozen=True)
@@ -66,12 +63,14 @@ class Places:
     belt     the belt that it runs on
     idler    name of the idler
     lengths  belt lengths that may be bought [m], as marked the way the build's own is
+    wanted   findings whose limits a place has to keep beside those that every place keeps
     """
 
     build: Build
     belt: Belt
     idler: str
     lengths: tuple[float, ...]
+    wanted: frozenset[str] = frozenset()
 
     @cached_property
     def moved(self) -> tuple[Quantity, Quantity]:
@@ -86,7 +85,9 @@ class Places:
         axis = Axis(
             0, np.zeros(1, np.int32), {k: np.zeros(1) for k in keys}, np.zeros(1), np.zeros(1)
         )
-        return Referee(Family(self.build, (axis,)), strict=strict_ids(self.build, self.belt))
+        return Referee(
+            Family(self.build, (axis,)), strict=strict_ids(self.build, self.belt) | self.wanted
+        )
 
     def allowed(self, x: Array, y: Array) -> NDArray[np.bool_]:
         """Whether a belt that is sold runs there and nothing stops it."""
@@ -95,7 +96,7 @@ class Places:
             open_ = np.flatnonzero(~found)
             for start in range(0, len(open_), BLOCK):
                 block = open_[start : start + BLOCK]
-                found[block] = self._runs(x[block], y[block], length)
+                found[block] = self.passes(x[block], y[block], np.array([length]))
         return found
 
     def lengths_at(self, place: tuple[float, float] | None) -> tuple[float, ...]:
@@ -103,18 +104,28 @@ class Places:
         if place is None:
             return ()
         x, y = np.array([place[0]]), np.array([place[1]])
-        return tuple(length for length in self.lengths if self._runs(x, y, length)[0])
+        return tuple(length for length in self.lengths if self.passes(x, y, np.array([length]))[0])
 
-    def case(self, x: Array, y: Array, length: float) -> Case:
-        """The build with the idler at these places and a belt of one length."""
+    def case(self, x: Array, y: Array, length: Array) -> Case:
+        """The build with the idler at these places and a belt of one length, or of one each."""
         replaced = {
             self.moved[0].key: x,
             self.moved[1].key: y,
-            self.belt.length.key: np.array([length]),
+            self.belt.length.key: length,
         }
         return Case(self.build, replaced=replaced)
 
-    def _runs(self, x: Array, y: Array, length: float) -> NDArray[np.bool_]:
+    def passes(self, x: Array, y: Array, length: Array) -> NDArray[np.bool_]:
+        """Whether nothing stops the belt there."""
+        kept = self.runs(x, y, length)
+        left = np.flatnonzero(kept)
+        if left.size:
+            for each in self.judged(x[left], y[left], taken(length, left)).broken:
+                kept[left[np.broadcast_to(each.by, len(left))]] = False
+        return kept
+
+    def runs(self, x: Array, y: Array, length: Array) -> NDArray[np.bool_]:
+        """Whether the belt goes round there, whatever else the review says."""
         kept = np.ones(len(x), dtype=bool)
         case = self.case(x, y, length)
         for limit in belt_limits(self.build):
@@ -122,11 +133,16 @@ class Places:
                 kept &= held_in(limit, case).kept()
             except NotKnownError:
                 continue
-        left = np.flatnonzero(kept)
-        if left.size:
-            for _, broken in self.referee.judge(self.case(x[left], y[left], length)).broken:
-                kept[left[np.broadcast_to(broken, len(left))]] = False
         return kept
+
+    def judged(self, x: Array, y: Array, length: Array) -> Judged:
+        """What the review says of the belt there."""
+        return self.referee.judge(self.case(x, y, length))
+
+
+def taken(length: Array, places: NDArray[np.intp]) -> Array:
+    """The lengths at some places; one that is for all stays one."""
+    return length if length.size == 1 else length[places]
 
 
 def idler_map(build: Build, idler: str, sold: Sequence[float] = (), step: float = STEP) -> IdlerMap:
@@ -136,7 +152,7 @@ def idler_map(build: Build, idler: str, sold: Sequence[float] = (), step: float 
     """
     belt = next(belt for belt in build.belt if idler in belt.run)
     places = Places(build, belt, idler, tuple(sold) or (belt.length.value,))
-    low, high = _window(build, belt)
+    low, high = window(build, belt)
     areas = traced(grid_over(low, high, step), places.allowed)
     if not areas:
         step *= FINER
@@ -173,63 +189,12 @@ def strict_ids(build: Build, belt: Belt) -> frozenset[str]:
     return frozenset({*gaps, *own, f"belt.{belt.name}.grip"})
 
 
-def sold_near(belt: Belt) -> tuple[float, ...]:
-    """The lengths of the belt's section that are sold near the present one [m], as it is marked."""
-    from beltwright.tables.belts import pitch_length, sold_lengths
-
-    shift = float(pitch_length(belt.section, 0.0, belt.length_is))
-    lengths = (sold.pitch_length - shift for sold in sold_lengths(belt.section))
-    near = [v for v in lengths if abs(v / belt.length.value - 1.0) <= REACH]
-    return tuple(sorted(near, key=lambda v: abs(v - belt.length.value)))
-
-
-def with_idler(
-    build: Build,
-    belt_name: str,
-    after: str,
-    outside: str,
-    runs_on: Literal["back", "inside"] = "back",
-) -> tuple[Build, str]:
-    """The build with one more idler in a belt's run, and its name; `idler_map` finds its place."""
-    names = {*(pulley.name for pulley in build.pulley), *(idler.name for idler in build.idler)}
-    name = next(n for n in _new_names() if n not in names)
-    key = f"idler.{name}"
-    centre = _middle(build, next(b for b in build.belt if b.name == belt_name))
-    idler = Idler(
-        name=name,
-        outside=read_quantity(outside, Kind.LENGTH, f"{key}.outside"),
-        runs_on=runs_on,
-        at=(_length(centre[0], f"{key}.at.0"), _length(centre[1], f"{key}.at.1")),
-        height=next((pulley.height for pulley in build.pulley if pulley.height), None),
-    )
-    belts = tuple(
-        belt.model_copy(update={"run": _inserted(belt.run, after, name)})
-        if belt.name == belt_name
-        else belt
-        for belt in build.belt
-    )
-    return build.model_copy(update={"idler": (*build.idler, idler), "belt": belts}), name
-
-
-def _new_names() -> Sequence[str]:
-    return ["new idler", *(f"new idler {n}" for n in range(2, 100))]
-
-
-def _inserted(run: Sequence[str], after: str, name: str) -> tuple[str, ...]:
-    place = list(run).index(after) + 1
-    return (*run[:place], name, *run[place:])
-
-
-def _length(value: float, key: str) -> Quantity:
-    return read_quantity(f"{value * 1000.0:.3f} mm", Kind.LENGTH, key)
-
-
 def _pivot(idler: Idler) -> tuple[Quantity, Quantity]:
     assert idler.arm is not None
     return idler.arm.pivot
 
 
-def _centres(build: Build, belt: Belt) -> Array:
+def centres(build: Build, belt: Belt) -> Array:
     """Where the pulleys and idlers of a run stand, a row each [m]."""
     shafts = {shaft.name: shaft.at for shaft in build.shaft}
     places = {pulley.name: shafts[pulley.shaft] for pulley in build.pulley}
@@ -238,14 +203,10 @@ def _centres(build: Build, belt: Belt) -> Array:
     return np.array([[quantity.value for quantity in places[name]] for name in belt.run])
 
 
-def _middle(build: Build, belt: Belt) -> Array:
-    return np.asarray(_centres(build, belt).mean(axis=0))
-
-
-def _window(build: Build, belt: Belt) -> tuple[tuple[float, float], tuple[float, float]]:
+def window(build: Build, belt: Belt) -> tuple[tuple[float, float], tuple[float, float]]:
     """The rectangle in which places are looked for [m]."""
-    centres = _centres(build, belt)
-    low, high = centres.min(axis=0) - ROOM, centres.max(axis=0) + ROOM
+    stand = centres(build, belt)
+    low, high = stand.min(axis=0) - ROOM, stand.max(axis=0) + ROOM
     return (float(low[0]), float(low[1])), (float(high[0]), float(high[1]))
 
 

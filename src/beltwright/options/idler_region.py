@@ -78,6 +78,14 @@ def traced(grid: Grid, allowed: Allowed) -> tuple[Area, ...]:
     return tuple(sorted(areas, key=lambda area: -abs(_signed_area(area.outline))))
 
 
+def stepped(grid: Grid, inside: NDArray[np.bool_]) -> tuple[Area, ...]:
+    """The pieces of a region as the grid alone shows them, largest first: true to half a step."""
+    corner = np.array([grid.x[0], grid.y[0]])
+    pieces = [[corner + ring * grid.step for ring in piece] for piece in _stepped(inside)]
+    areas = [Area(outline, tuple(holes)) for outline, *holes in pieces]
+    return tuple(sorted(areas, key=lambda area: -abs(_signed_area(area.outline))))
+
+
 def _grouped(rings: Sequence[Ring], like: Sequence[Sequence[Ring]]) -> list[list[Ring]]:
     """The rings parted as the pieces are that they were made of."""
     left = iter(rings)

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 
@@ -33,16 +34,25 @@ class Standing:
     title: str
 
 
+class Broken(NamedTuple):
+    """A limit that some candidates break: its finding, how it is told, and which do."""
+
+    id: str
+    title: str
+    reason: str
+    by: Truth
+
+
 @dataclass(frozen=True)
 class Judged:
     """What the review says of a block of candidates.
 
-    broken  for every limit that some break, its reason and which do
+    broken  every limit that some break
     excess  the largest share of a bound by which each candidate breaks a goal or a stop [1]
     merits  what they are compared by, for those merits that the review knows
     """
 
-    broken: tuple[tuple[str, Truth], ...]
+    broken: tuple[Broken, ...]
     excess: Array
     merits: dict[Merit, Array]
 
@@ -113,7 +123,7 @@ class Referee:
 
     def judge(self, case: Case) -> Judged:
         """What the review says of every candidate of a case."""
-        broken: list[tuple[str, Truth]] = []
+        broken: list[Broken] = []
         found: dict[Merit, list[Array]] = {}
         excess = np.zeros(1)
         wanted = frozenset(self.asks)
@@ -129,7 +139,8 @@ class Referee:
                 excess = np.maximum(excess, numbers.excess())
                 kept = self.ease.keeps(numbers, ask.id in self.goals)
                 if not kept.all():
-                    broken.append((f"{ask.id}: {self._breaks(ask)}", ~kept))
+                    reason = f"{ask.id}: {self._breaks(ask)}"
+                    broken.append(Broken(ask.id, ask.title, reason, ~kept))
             merit, values = _merit(ask.id, draft)
             if merit is not None and values is not None:
                 found.setdefault(merit, []).append(values)

@@ -104,7 +104,7 @@ class Trial:
     def _reviewed(self, rows: Rows) -> Fitting:
         judged = self.referee.judge(self.plan.family.case(rows.places))
         count = len(rows)
-        broken = [(reason, np.broadcast_to(b, count)) for reason, b in judged.broken]
+        broken = [(each.reason, np.broadcast_to(each.by, count)) for each in judged.broken]
         kept = ~np.any([np.zeros(count, dtype=bool), *(b for _, b in broken)], axis=0)
         left = self._without(rows, broken)
         self.fitting += len(left)
