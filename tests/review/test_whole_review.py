@@ -80,6 +80,13 @@ def test_a_finding_speaks_of_another_by_its_title_and_not_by_its_id(path: Path) 
         assert not [other.id for other in findings if re.search(rf"{re.escape(other.id)}\b", told)]
 
 
+def test_a_belt_that_needs_no_keeper_is_not_told_how_many_it_lacks() -> None:
+    findings = [each for path in EXAMPLES for each in review(read_build(path), 0).findings]
+    sound = [each for each in findings if each.id.endswith(".keepers") and not each.remedy]
+    assert sound
+    assert {each.shown for each in sound} == {"none needed"}
+
+
 def test_the_starter_has_no_stop_and_nothing_unknown() -> None:
     found = review(read_text(starter_text()))
     complete(found)

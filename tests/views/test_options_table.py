@@ -83,6 +83,12 @@ def test_where_nothing_fits_the_nearest_is_told(stops: bool) -> None:
     assert "--apply" not in text
 
 
+def test_where_nothing_comes_near_the_first_reason_is_the_way_on() -> None:
+    text = " ".join(_printed(replace(OUTCOME, found=(), relaxation=None)).split())
+    assert "Begin with the first reason below" in text
+    assert text.index("Begin with the first") < text.index("Why the others are out")
+
+
 def test_the_data_holds_the_same_as_plain_values() -> None:
     data = outcome_data(OUTCOME, BUILD.name)
     first = data["options"][0]

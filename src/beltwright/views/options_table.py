@@ -93,7 +93,10 @@ def _nothing(out: Console, outcome: Outcome) -> None:
     out.print()
     nearest = outcome.relaxation
     if nearest is None:
-        out.print("Nothing fits, and nothing comes near. Leave more open, or widen the ranges.")
+        out.print(
+            "Nothing fits, and nothing comes near. Begin with the first reason below: ease its "
+            "limit, or leave open more of what it hangs on."
+        )
         return
     heading = (
         "Nothing fits, whatever the goals. The nearest is still stopped; look for other parts:"

@@ -68,8 +68,16 @@ def test_every_view_fits_a_small_phone_and_a_thumb(opened: Any, phone: dict[str,
         tab.page.evaluate(OPENED)
         assert tab.page.evaluate("document.documentElement.scrollWidth") <= 360, name
         small += [f"{name}: {each}" for each in tab.page.evaluate(TOO_SMALL)]
+        small += [f"{name}: below its mark: {each}" for each in tab.page.evaluate(BELOW_ITS_MARK)]
     assert small == []
 
+
+BELOW_ITS_MARK = """() => [...document.querySelectorAll('#main .table > summary .title')]
+  .filter((title) => title.getClientRects().length)
+  .filter((title) => title.getBoundingClientRect().left
+    - title.parentElement.getBoundingClientRect().left < 10)
+  .map((title) => title.textContent)"""
+"""Titles that have slipped under the mark that opens them."""
 
 LONG = "Donaudampfschifffahrtsgesellschaftskapitänsmützenhaken"
 """One word, as long as a name may be but for a number behind it."""

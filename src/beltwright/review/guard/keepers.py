@@ -60,7 +60,7 @@ def _keepers(case: Case, belt: Belt) -> Draft:
     off = nominal(stands_off)
     return Draft(
         holds=stays | (not without),
-        says=f"{kept} of {len(belt.run)} kept",
+        says="none needed" if np.all(stays) else f"{kept} of {len(belt.run)} kept",
         worst=Verdict.MARGINAL,
         meaning=f"Gathered at one pulley the slack belt stands {show(off)} off, and is "
         f"{show(height)} thick: "

@@ -103,7 +103,7 @@ function pick(holder, number) {
 function nearest(relaxation) {
   const box = element("div", "");
   if (!relaxation) {
-    box.append(element("p", "Nothing fits, and nothing comes near. Leave more open, or widen the ranges."));
+    box.append(element("p", "Nothing fits, and nothing comes near. Begin with the first reason below: ease its limit, or leave open more of what it hangs on."));
     return box;
   }
   const heading = relaxation.stops
