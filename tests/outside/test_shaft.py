@@ -150,12 +150,19 @@ def test_key_of_shigley_7_6() -> None:
 
 
 @pytest.mark.parametrize(
-    ("size", "pounds"),
-    # Shigley, table 7-4: holding power, lbf
-    [("1/4", 1000), ("5/16", 1500), ("3/8", 2000), ("#10", 540), ("1/2", 3000)],
+    ("size", "seating", "pounds"),
+    # Shigley, table 7-4: seating torque, lbf in, and holding power, lbf
+    [
+        ("#10", 36, 540),
+        ("1/4", 87, 1000),
+        ("5/16", 165, 1500),
+        ("3/8", 290, 2000),
+        ("1/2", 620, 3000),
+    ],
 )
-def test_set_screws(size: str, pounds: float) -> None:
+def test_set_screws(size: str, seating: float, pounds: float) -> None:
     row = set_screw(size)
+    assert row.seating_torque / POUND_INCH == pytest.approx(seating)
     assert row.holding_force / POUND_FORCE == pytest.approx(pounds)
     torque = set_screw_torque(row.holding_force, 1.0 * INCH)
     assert torque / POUND_INCH == pytest.approx(pounds * 0.5)

@@ -102,6 +102,13 @@ def test_what_is_missing_is_asked_for(line: str, id_: str) -> None:
     assert " = " in found.remedy
 
 
+def test_brittle_metal_is_said_to_give_no_warning() -> None:
+    brittle = findings(ENGINE.replace('material = "aluminium"', 'material = "cast iron"'))
+    tough = findings(ENGINE.replace('material = "aluminium"', 'material = "steel"'))
+    assert "without warning" in brittle["engine.flywheel"].caution
+    assert "without warning" not in tough["engine.flywheel"].caution
+
+
 def test_a_limit_that_is_not_given_is_supposed_and_told() -> None:
     found = findings(ENGINE.replace('made_for = "3600 rpm"', ""))["engine.speed"]
     assert found.verdict is Verdict.SOUND

@@ -210,6 +210,33 @@ def test_a_measured_run_corrects_the_prediction(cart: Cart) -> None:
     assert np.ptp(found) < 0.7 * np.ptp(steady(cart(GEARED, samples=300)))
 
 
+@pytest.mark.parametrize(
+    ("factors", "told"),
+    [
+        ((1.5, 1.5, 1.5, 1.5), "corrects it, and is then missed by "),
+        ((3.0, 0.2, 3.0, 0.2), "more than a thermometer is out"),
+    ],
+)
+def test_what_a_measured_run_is_missed_by_is_told(
+    cart: Cart, answers: Answers, factors: tuple[float, ...], told: str
+) -> None:
+    """Readings of one gearbox, and readings that jump up and down."""
+    box = thermal(cart(GEARED))
+    readings = ", ".join(
+        reading(box, minutes, factor)
+        for minutes, factor in zip((20, 40, 80, 120), factors, strict=True)
+    )
+    measured = (
+        'vent = "none"',
+        f'vent = "none"\nduty = "40 %"\nmeasured = {{ air = "30 °C", gear = 2, duty = "40 %", '
+        f"reading = [{readings}] }}",
+    )
+    found = answers(questions, GEARED, measured)["gearbox.oil_temperature"]
+    assert told in found.meaning
+    assert ("thermometer is out" in found.meaning) is (factors[1] != factors[0])
+    assert "measured" not in answers(questions, GEARED)["gearbox.oil_temperature"].meaning
+
+
 def test_a_measured_run_in_a_gear_that_is_not_there(cart: Cart) -> None:
     measured = (
         'vent = "none"',

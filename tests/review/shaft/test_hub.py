@@ -119,6 +119,7 @@ def test_a_set_screw_alone_does_not_drive(answers: Answers) -> None:
     found = answers(questions, *ALL, screwed)["shaft.large.set_screw"]
     assert found.verdict is Verdict.STOP
     assert "Fit a key" in found.remedy
+    assert "tightened to 4.07 N·m" in found.meaning  # 36 lbf in of a #10, the next smaller
     unknown = ('set_screw = "M6"', 'set_screw = "M7"')
     assert (
         answers(questions, *ALL, screwed, unknown)["shaft.large.set_screw"].verdict

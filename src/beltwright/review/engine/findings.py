@@ -35,6 +35,10 @@ BURST_CAUTION = (
     "A flywheel or pulley that bursts goes through sheet metal and people. Fit none that is "
     "cracked, welded or repaired, keep its guard on, and stand out of its plane at full revs."
 )
+BRITTLE_CAUTION = (
+    "Its metal is brittle and breaks without warning: hang it up and tap it; a cracked one sounds "
+    "dull (common practice)."
+)
 GOVERNOR_CAUTION = (
     "Never alter, wire up or take off the governor to gain speed: an over-revved engine can throw "
     "its rod or burst its flywheel. Change pulleys instead."
@@ -206,7 +210,7 @@ def _rim_draft(case: Case, rim: Rim) -> Draft:
         source="thin-rim stress; strengths from Shigley, Mechanical Engineering Design (from "
         "memory); the margin of 3 is common practice, no source",
         leaves_out="keyways, arms, flaws and cracks, which take away more than half",
-        caution=BURST_CAUTION,
+        caution=f"{BURST_CAUTION} {BRITTLE_CAUTION}" if rim.brittle else BURST_CAUTION,
     )
 
 

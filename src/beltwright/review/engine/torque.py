@@ -195,6 +195,7 @@ class Rim(NamedTuple):
     speed       speed of its rim [m/s]
     stress      hoop stress in the rim [Pa]
     strength    tensile strength of its material [Pa]
+    brittle     whether its material breaks without warning
     bursting    speed at which the stress reaches the strength [rad/s]
     """
 
@@ -204,6 +205,7 @@ class Rim(NamedTuple):
     speed: Array
     stress: Array
     strength: float
+    brittle: bool
     bursting: Array
 
 
@@ -241,4 +243,5 @@ def _rim(name: str, material: str, radius: Array, turns: Array) -> Rim:
     stress = rim_stress(metal.density, radius, turns)
     burst = bursting_speed(metal.tensile_strength, stress, turns)
     speed = rim_speed(radius, turns)
-    return Rim(name, material, turns, speed, stress, metal.tensile_strength, burst)
+    strength, brittle = metal.tensile_strength, metal.brittle
+    return Rim(name, material, turns, speed, stress, strength, brittle, burst)

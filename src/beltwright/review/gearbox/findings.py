@@ -14,6 +14,7 @@ from beltwright.review.finding import Verdict
 from beltwright.review.gearbox.at_work import LipSeal, LossParts, gearbox, oil_grade, seals
 from beltwright.review.gearbox.heat import (
     OIL_MARGIN,
+    correction,
     donor_steady,
     oil_limit,
     rows,
@@ -58,6 +59,10 @@ THINNER_AIR = 11.5
 
 LIP_NEAR = 0.1
 """Share of a lip's speed limit within which it is watched [1]."""
+
+MISFIT_WATCH = 4.0
+"""Beyond this a warm-up and the plan disagree: twice what a cheap thermometer is out (common
+practice, no source) [K]."""
 
 NO_VENT_YET = (
     'Write vent = "none", "plug" or "hose" under gearbox: look for a small cap, a hole or a hose '
@@ -118,7 +123,7 @@ def _oil(case: Case) -> Draft:
         near=OIL_MARGIN / limit,
         worst=Verdict.STOP,
         meaning=f"In gear {working_gear(case).name}, governed, with {show(duty, Kind.POWER)} going "
-        f"in, the oil settles here{_against_donor(case, nominal(hot))}.",
+        f"in, the oil settles here{_against_donor(case, nominal(hot))}." + _measured_words(case),
         remedy=_cool_down(case, hot, limit),
         formula="loss(T) = conductance(T) × (T − air)",
         working=_heat_working(case, parts, nominal(hot)),
@@ -142,6 +147,17 @@ def _against_donor(case: Case, hot: float) -> str:
         return ""
     more = "hotter" if change > 0.0 else "cooler"
     return f", {warmer_by(case, abs(change))} {more} than at its donor's input speed"
+
+
+def _measured_words(case: Case) -> str:
+    """How well the plan meets a measured warm-up, once that has corrected it."""
+    if gearbox(case).measured is None:
+        return ""
+    missed = nominal(correction(case).misfit)
+    told = f" Your measured warm-up corrects it, and is then missed by {warmer_by(case, missed)}"
+    if missed <= MISFIT_WATCH:
+        return f"{told} on average."
+    return f"{told} on average, more than a thermometer is out: check its gear, duty and readings."
 
 
 def _heat_working(case: Case, parts: LossParts, hot: float) -> str:

@@ -5,7 +5,7 @@ from typing import Any, TypeVar
 import numpy as np
 
 from beltwright.physics.arrays import Array
-from beltwright.physics.gearbox.correction import fit_correction
+from beltwright.physics.gearbox.correction import Correction, fit_correction
 from beltwright.physics.gearbox.heat import Stage, WarmUp, steady_temperature
 from beltwright.physics.gearbox.heat import warm_up as follow
 from beltwright.quantity import Kind, Quantity
@@ -137,6 +137,23 @@ def _duty(case: Case, written: Quantity | None) -> Array:
 
 def _corrected(case: Case, predicted: Thermal) -> Thermal:
     """The predicted gearbox with the factors of a measured run, and the doubt that it leaves."""
+    found = correction(case)
+    why = "what a measured warm-up leaves in doubt"
+    spread = f"0 ± {RANDOM_SPREAD:.6f}"
+    loss = case.suppose(None, "gearbox.measured.loss_left", spread, Kind.RATIO, why)
+    cooling = case.suppose(None, "gearbox.measured.cooling_left", spread, Kind.RATIO, why)
+    return predicted._replace(
+        loss_factor=found.loss * np.exp(found.loss_spread * loss),
+        conductance_factor=found.conductance * np.exp(found.conductance_spread * cooling),
+    )
+
+
+def correction(case: Case) -> Correction:
+    """What a measured warm-up makes of the predicted gearbox."""
+    return case.once("gearbox.correction", lambda: _correction(case))
+
+
+def _correction(case: Case) -> Correction:
     run = gearbox(case).measured
     assert run is not None
     forward = [g for g in gears(case) if g.forward]
@@ -149,7 +166,7 @@ def _corrected(case: Case, predicted: Thermal) -> Thermal:
     air, duty = case.si(run.air), case.si(run.duty)
     measured = rows(at_work(case, forward[run.gear - 1], air, duty), slice(0, 1))
     times = np.array([case.si(each.after)[0] for each in run.reading])
-    found = fit_correction(
+    return fit_correction(
         [Stage(float(times.max()), measured.loss, measured.conductance)],
         measured.capacity,
         measured.air,
@@ -157,12 +174,4 @@ def _corrected(case: Case, predicted: Thermal) -> Thermal:
         times,
         np.array([case.si(each.oil)[0] for each in run.reading]),
         steps=FIT_STEPS,
-    )
-    why = "what a measured warm-up leaves in doubt"
-    spread = f"0 ± {RANDOM_SPREAD:.6f}"
-    loss = case.suppose(None, "gearbox.measured.loss_left", spread, Kind.RATIO, why)
-    cooling = case.suppose(None, "gearbox.measured.cooling_left", spread, Kind.RATIO, why)
-    return predicted._replace(
-        loss_factor=found.loss * np.exp(found.loss_spread * loss),
-        conductance_factor=found.conductance * np.exp(found.conductance_spread * cooling),
     )

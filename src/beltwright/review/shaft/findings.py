@@ -215,7 +215,8 @@ def _screw(case: Case, pulley: Pulley) -> Draft:
         near=SCREW_GOOD / SCREW_LEAST - 1.0,
         worst=Verdict.STOP,
         meaning=f"Without a key the set screw alone holds {float(holds[0] / torque[0]):.1f} times "
-        "the engine's best torque there.",
+        "the engine's best torque there, tightened to "
+        f"{show(row.seating_torque, Kind.TORQUE)}.",
         remedy="Fit a key: a set screw keeps a pulley in its place, it does not drive it."
         if slips
         else "",
