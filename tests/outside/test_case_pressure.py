@@ -144,18 +144,17 @@ def test_seal_speeds_of_the_handbook(millimetre: float, turns: float, tolerance:
 
 
 @pytest.mark.parametrize(
-    ("name", "coldest", "hottest"),
+    ("name", "hottest"),
     # Tribology Handbook B23, p. 23.3
     [
-        ("nitrile", -40, 100),
-        ("acrylic", -20, 130),
-        ("fluoro rubber", -30, 200),
-        ("silicone", -70, 200),
+        ("nitrile", 100),
+        ("acrylic", 130),
+        ("fluoro rubber", 200),
+        ("silicone", 200),
     ],
 )
-def test_seal_temperatures_of_the_handbook(name: str, coldest: float, hottest: float) -> None:
-    row = seal_material(name)
-    assert (row.coldest - 273.15, row.hottest - 273.15) == pytest.approx((coldest, hottest))
+def test_seal_temperatures_of_the_handbook(name: str, hottest: float) -> None:
+    assert seal_material(name).hottest - 273.15 == pytest.approx(hottest)
 
 
 def test_seal_pressures_of_the_handbook() -> None:

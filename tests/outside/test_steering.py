@@ -41,9 +41,8 @@ def test_ackermann_by_drawing() -> None:
     inner = np.arctan(wheelbase / (centre - kingpins / 2))
     outer = np.arctan(wheelbase / (centre + kingpins / 2))
     assert ideal_outer_angle(inner, kingpins, wheelbase) == pytest.approx(outer, rel=1e-12)
-    circle = turning_circle(inner, outer, kingpins, wheelbase, 0.71, 0.04)
+    circle = turning_circle(inner, outer, kingpins, wheelbase, 0.04)
     assert circle.rear_middle == pytest.approx(centre, rel=1e-12)
-    assert circle.inner_rear == pytest.approx(centre - 0.355, rel=1e-12)
     assert circle.outer_front == pytest.approx(wheelbase / np.sin(outer) + 0.04, rel=1e-12)
 
 

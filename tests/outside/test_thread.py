@@ -27,7 +27,6 @@ from beltwright.physics.thread.pipe import (
     tap_drill,
 )
 from beltwright.physics.thread.share import (
-    BASIC_DEPTH,
     basic_thread,
     hole_for_share,
     insert_hole,
@@ -65,10 +64,11 @@ def test_tap_drills_of_inch_threads(name: str, drill: float, share: float, hole:
 
 
 def test_both_bases_of_full_thread() -> None:
-    """2-56 with a 0.0700 in drill: 69 % (Machinery's Handbook, table 2); 6/5 of it on 5H/8."""
+    """2-56 with a 0.0700 in drill: 69 % (Machinery's Handbook, table 2), of a full thread of 3H/4;
+    on the 5H/8 of ASME B1.1 the same depth is 6/5 of it, H = √3/2 P."""
     shop = float(thread_share(0.0700, 0.0860, 1.0 / 56.0))
-    basic = float(thread_share(0.0700, 0.0860, 1.0 / 56.0, BASIC_DEPTH))
     assert round(shop * 100.0) == 69
+    basic = (0.0860 - 0.0700) / (2.0 * 0.625 * np.sqrt(0.75) / 56.0)
     assert basic == pytest.approx(1.2 * shop)
 
 

@@ -126,7 +126,6 @@ def test_frictions_are_ranges() -> None:
 def test_wheel_materials_are_physical() -> None:
     for metal in engines.wheel_materials():
         assert 1000 < metal.density < 8000
-        assert 0.2 < metal.poisson < 0.5
         assert 5e7 < metal.tensile_strength < 5e8
     assert engines.wheel_material("cast iron").brittle
     assert all(row.usual < row.limit for row in engines.piston_speeds())

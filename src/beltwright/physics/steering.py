@@ -86,14 +86,11 @@ class TurningCircle(NamedTuple):
     ----------
     rear_middle : array, shape (...) [m]
         Middle of the rear axle.
-    inner_rear : array, shape (...) [m]
-        Inner rear tyre; negative where it rolls backwards.
     outer_front : array, shape (...) [m]
         Contact of the outer front tyre: half the turning circle between kerbs.
     """
 
     rear_middle: Array
-    inner_rear: Array
     outer_front: Array
 
 
@@ -102,7 +99,6 @@ def turning_circle(
     outer: ArrayLike,
     kingpin_distance: ArrayLike,
     wheelbase: ArrayLike,
-    track_rear: ArrayLike,
     scrub_radius: ArrayLike = 0.0,
 ) -> TurningCircle:
     """Answer how tightly the machine turns at a pair of steer angles.
@@ -117,7 +113,6 @@ def turning_circle(
     outer : array, shape (...) [rad]
     kingpin_distance : array, shape (...) [m]
     wheelbase : array, shape (...) [m]
-    track_rear : array, shape (...) [m]
     scrub_radius : array, shape (...) [m]
         From kingpin axis to middle of the tyre, on the ground, outwards.
 
@@ -133,7 +128,7 @@ def turning_circle(
     --------
     >>> inner = np.radians(40.0)
     >>> outer = ideal_outer_angle(inner, 0.62, 1.235)
-    >>> circle = turning_circle(inner, outer, 0.62, 1.235, 0.71, 0.05)
+    >>> circle = turning_circle(inner, outer, 0.62, 1.235, 0.05)
     >>> print(f"{circle.rear_middle:.4f} {circle.outer_front:.4f}")
     1.7818 2.4792
     """
@@ -141,7 +136,6 @@ def turning_circle(
     outer_kingpin = np.hypot(middle + 0.5 * kingpin_distance, wheelbase)
     return TurningCircle(
         rear_middle=np.asarray(middle),
-        inner_rear=np.asarray(middle - 0.5 * track_rear),
         outer_front=np.asarray(outer_kingpin + scrub_radius),
     )
 

@@ -54,14 +54,13 @@ class LengthCorrection(NamedTuple):
 
 
 class Bending(NamedTuple):
-    """A row of belt_bending.csv: smallest sheave [m], kb [N m], kc and fatigue pull [N]."""
+    """A row of belt_bending.csv: smallest sheave [m], kb [N m] and fatigue pull [N]."""
 
     section: str
     smallest_sheave: float
     source: str
     status: str
     kb: float = nan
-    kc: float = nan
     fatigue_pull: float = nan
     fatigue_exponent: float = nan
 

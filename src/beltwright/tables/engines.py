@@ -6,11 +6,11 @@ from beltwright.tables.loading import Table, load
 
 
 class WheelMaterial(NamedTuple):
-    """A row of wheel_materials.csv: density [kg/m³], Poisson's ratio [1], strength [Pa]."""
+    """A row of wheel_materials.csv: density [kg/m³], strength [Pa], and whether it breaks
+    without warning."""
 
     material: str
     density: float
-    poisson: float
     tensile_strength: float
     brittle: bool
     source: str

@@ -6,10 +6,9 @@ from beltwright.tables.loading import Table, load
 
 
 class SealMaterial(NamedTuple):
-    """A row of seal_limits.csv: oil temperatures that a lip's rubber stands [K]."""
+    """A row of seal_limits.csv: hottest oil that a lip's rubber stands [K]."""
 
     material: str
-    coldest: float
     hottest: float
     source: str
     status: str

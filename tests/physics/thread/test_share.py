@@ -12,7 +12,6 @@ from beltwright.physics.thread.pipe import (
     seat_depth,
 )
 from beltwright.physics.thread.share import (
-    BASIC_DEPTH,
     SHOP_DEPTH,
     basic_thread,
     hole_for_share,
@@ -33,9 +32,8 @@ MALE = npt(0.405 * 0.0254, 0.0254 / 27, 0.1615 * 0.0254)
 
 @given(st.floats(3e-3, 30e-3), st.floats(0.4e-3, 3e-3), st.floats(0.1, 1.0))
 def test_hole_and_share_undo_each_other(major: float, pitch: float, share: float) -> None:
-    for depth in (SHOP_DEPTH, BASIC_DEPTH):
-        hole = hole_for_share(share, major, pitch, depth)
-        assert thread_share(hole, major, pitch, depth) == pytest.approx(share)
+    hole = hole_for_share(share, major, pitch)
+    assert thread_share(hole, major, pitch) == pytest.approx(share)
 
 
 def test_a_hole_as_wide_as_the_bolt_holds_nothing() -> None:
@@ -44,8 +42,9 @@ def test_a_hole_as_wide_as_the_bolt_holds_nothing() -> None:
 
 
 def test_full_basic_thread_is_the_minor_diameter() -> None:
+    """Which is five sixths of what shop charts call full: 2 · ⅝ H over 2 · ¾ H."""
     minor = basic_thread(0.010, 0.0015).minor_diameter
-    assert thread_share(minor, 0.010, 0.0015, BASIC_DEPTH) == pytest.approx(1.0)
+    assert thread_share(minor, 0.010, 0.0015) == pytest.approx(5.0 / 6.0)
 
 
 def test_next_sizes_for_a_worn_hole() -> None:

@@ -12,9 +12,6 @@ SHARP_HEIGHT = np.sqrt(3.0) / 2.0
 SHOP_DEPTH = 1.5 * SHARP_HEIGHT
 """Full thread on a diameter over the pitch, 2 · ¾ H = 1.299 P: the basis of shop charts [1]."""
 
-BASIC_DEPTH = 1.25 * SHARP_HEIGHT
-"""Full thread on a diameter over the pitch, 2 · ⅝ H = 1.083 P: the basic profile's own [1]."""
-
 
 class BasicThread(NamedTuple):
     """Basic diameters of a 60° straight thread.
@@ -85,11 +82,10 @@ def thread_share(
     hole_diameter: ArrayLike,
     major_diameter: ArrayLike,
     pitch: ArrayLike,
-    full_depth: float = SHOP_DEPTH,
 ) -> Array:
     """Answer which share of a full thread a measured hole still holds.
 
-    s = (D − hole) / (k P), k = 1.299 (shop charts) or 1.083 (basic profile).
+    s = (D − hole) / (1.299 P): full as shop charts have it.
 
     Parameters
     ----------
@@ -97,8 +93,6 @@ def thread_share(
         Bore across the crests of the thread, or of the plain hole.
     major_diameter : array, shape (...) [m]
     pitch : array, shape (...) [m]
-    full_depth : float [1]
-        What counts as full: ``SHOP_DEPTH`` or ``BASIC_DEPTH``; say which with the number.
 
     Returns
     -------
@@ -115,18 +109,17 @@ def thread_share(
     0.754
     """
     depth = np.asarray(major_diameter, dtype=np.float64) - hole_diameter
-    return np.asarray(depth / (full_depth * np.asarray(pitch)))
+    return np.asarray(depth / (SHOP_DEPTH * np.asarray(pitch)))
 
 
 def hole_for_share(
     share: ArrayLike,
     major_diameter: ArrayLike,
     pitch: ArrayLike,
-    full_depth: float = SHOP_DEPTH,
 ) -> Array:
     """Answer which hole leaves a wanted share of thread: the tap drill.
 
-    hole = D − s k P.
+    hole = D − s · 1.299 P.
 
     Parameters
     ----------
@@ -134,8 +127,6 @@ def hole_for_share(
         0.75 is usual; 0.6 to 0.65 taps easily in steel.
     major_diameter : array, shape (...) [m]
     pitch : array, shape (...) [m]
-    full_depth : float [1]
-        ``SHOP_DEPTH`` or ``BASIC_DEPTH``.
 
     Returns
     -------
@@ -149,7 +140,7 @@ def hole_for_share(
     >>> round(float(hole_for_share(0.75, 0.25 * 0.0254, 0.0254 / 20)) / 0.0254, 4)
     0.2013
     """
-    depth = np.asarray(share, dtype=np.float64) * full_depth * pitch
+    depth = np.asarray(share, dtype=np.float64) * SHOP_DEPTH * pitch
     return np.asarray(np.asarray(major_diameter) - depth)
 
 

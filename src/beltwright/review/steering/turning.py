@@ -20,7 +20,6 @@ from beltwright.review.nominal import nominal
 from beltwright.review.stability.centre_of_gravity import (
     front_radius,
     track_front,
-    track_rear,
     wheelbase,
 )
 
@@ -87,7 +86,7 @@ def _circle(case: Case) -> TurningCircle:
     inner = lock(case).inner[-1]
     ideal = ideal_outer_angle(inner, kingpins, base)
     outer = np.where(lock(case).outer[-1] > 0.0, lock(case).outer[-1], ideal)
-    return turning_circle(inner, outer, kingpins, base, track_rear(case), scrub(case))
+    return turning_circle(inner, outer, kingpins, base, scrub(case))
 
 
 def lock_for(case: Case, radius: float) -> float:
