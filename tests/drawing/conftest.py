@@ -1,14 +1,15 @@
 """A belt drive of our own to draw: two pulleys, a back-side idler on its arm, an obstacle."""
 
+from itertools import pairwise
 from math import acos, atan2, cos, hypot, pi, sin
 
 import pytest
 
 from beltwright.drawing.balloons import Balloon, balloon_pitch, balloon_places
-from beltwright.drawing.dimensions import AngularDimension, LinearDimension, RadialDimension
+from beltwright.drawing.dimensions import LinearDimension, RadialDimension
 from beltwright.drawing.ink import Colour
 from beltwright.drawing.line_kinds import FINE_PEN, LineKind
-from beltwright.drawing.path import Arc, Path, Point, belt_line, rectangle
+from beltwright.drawing.path import Arc, Path, Piece, Point, Straight, rectangle
 from beltwright.drawing.shapes import (
     Band,
     CentreMark,
@@ -44,7 +45,10 @@ def belt_round(wheels: list[Wheel]) -> Path:
         begin, end = tangents[i - 1], tangents[i]
         sweep = (side * (end - begin)) % (2.0 * pi) * side
         arcs.append(Arc(centre, radius, begin if side > 0 else begin + pi, sweep))
-    return belt_line(arcs)
+    pieces: list[Piece] = []
+    for arc, following in pairwise([*arcs, arcs[0]]):
+        pieces += [arc, Straight(arc.end, following.start)]
+    return Path(tuple(pieces), closed=True)
 
 
 def made_scene() -> Scene:
@@ -84,7 +88,6 @@ def made_scene() -> Scene:
         LinearDimension(ENGINE[0], INPUT[0], "30", -20.0, along="y"),
         RadialDimension(INPUT[0], 0.0885, 2.4, "⌀177"),
         RadialDimension(ENGINE[0], 0.04, -0.7, "⌀4 5/8 in"),
-        AngularDimension(PIVOT, -1.4, 0.6, "34°", 22.0),
     ]
     spots: list[tuple[Point, Verdict]] = [
         ((0.43, 0.02), "stop"),

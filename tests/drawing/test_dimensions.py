@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from beltwright.drawing.arrow import reading_angle
 from beltwright.drawing.balloons import Balloon, balloon_places
-from beltwright.drawing.dimensions import AngularDimension, LinearDimension, RadialDimension
+from beltwright.drawing.dimensions import LinearDimension, RadialDimension
 from beltwright.drawing.ink import Area, Group, Letters, Stroke
 from beltwright.drawing.line_kinds import FINE_PEN
 from beltwright.drawing.path import Straight
@@ -77,11 +77,6 @@ def test_a_radius_points_at_its_circle() -> None:
     assert tip == pytest.approx(VIEW.point((0.2, 0.15)))
     (turned,) = tips(dimension.inked(View(0.1, (50.0, 50.0), Forward.UP), FINE_PEN))
     assert turned == pytest.approx((50.0 - 15.0, 50.0 + 20.0))
-
-
-def test_an_angle_has_its_arrows_on_its_legs() -> None:
-    group = AngularDimension((0.0, 0.0), 0.0, pi / 2, "90°", 20.0).inked(VIEW, FINE_PEN)
-    assert tips(group) == [pytest.approx((70.0, 50.0)), pytest.approx((50.0, 70.0))]
 
 
 def test_fractions_are_set_in_dimensions() -> None:

@@ -3,7 +3,7 @@
 import pytest
 
 from beltwright.drawing.ink import Area, Colour, Group, Letters, Stroke
-from beltwright.drawing.line_kinds import BROAD_PEN, DASHES, FINE_PEN, LineKind
+from beltwright.drawing.line_kinds import DASHES, FINE_PEN, LineKind, Pen
 from beltwright.drawing.path import Arc as ArcPiece
 from beltwright.drawing.path import circle
 from beltwright.drawing.shapes import (
@@ -48,8 +48,7 @@ def test_centre_lines_cross_on_a_long_dash() -> None:
 
 def test_line_widths_are_two_to_one() -> None:
     """ISO 128-2:2020: wide and narrow lines are as 2 to 1."""
-    for pen in (FINE_PEN, BROAD_PEN):
-        assert pen.wide == 2.0 * pen.narrow
+    assert FINE_PEN.wide == 2.0 * FINE_PEN.narrow
     assert all(len(dashes) % 2 == 0 for dashes in DASHES.values())
 
 
@@ -74,7 +73,9 @@ def test_an_empty_scene_has_no_place() -> None:
 
 
 def test_lettering_is_as_high_as_its_pen_says() -> None:
-    (text,) = Text((0, 0), "1/2 in").inked(View(1.0), BROAD_PEN).pieces
+    (text,) = (
+        Text((0, 0), "1/2 in").inked(View(1.0), Pen(wide=0.7, narrow=0.35, lettering=3.5)).pieces
+    )
     assert isinstance(text, Letters)
     assert text.height == 3.5
     assert text.text == "¹⁄₂ in"

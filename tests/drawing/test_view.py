@@ -28,13 +28,6 @@ def test_distances_scale(view: View, one: tuple[float, float], other: tuple[floa
 
 
 @given(views, points)
-def test_a_point_of_the_paper_is_found_again_on_the_machine(
-    view: View, point: tuple[float, float]
-) -> None:
-    assert view.machine_point(view.point(point)) == pytest.approx(point, abs=1e-9)
-
-
-@given(views, points)
 def test_left_stays_left_of_forward(view: View, at: tuple[float, float]) -> None:
     origin = view.point(at)
     ahead, left = view.point((at[0] + 1.0, at[1])), view.point((at[0], at[1] + 1.0))

@@ -15,10 +15,9 @@ from beltwright.drawing.arrow import arrow_length, arrowhead, reading_angle
 from beltwright.drawing.ink import Ink, Letters, Stroke
 from beltwright.drawing.lettering import set_fractions, text_width
 from beltwright.drawing.line_kinds import LineKind, Pen
-from beltwright.drawing.path import Arc, Path, Point, Straight, circle, direction, distance
+from beltwright.drawing.path import Path, Point, Straight, circle, direction, distance
 from beltwright.drawing.shapes import Shape
 from beltwright.drawing.view import View, polar
-from beltwright.physics.angle import within_half_turn
 
 Along = Literal["between", "x", "y"]
 
@@ -154,53 +153,3 @@ class RadialDimension(Shape):
 
     def machine_bounds(self) -> list[Point]:
         return list(circle(self.centre, self.radius).bounds())
-
-
-@dataclass(frozen=True, slots=True)
-class AngularDimension(Shape):
-    """An angle between two legs, `radius` [mm] out from where they meet."""
-
-    vertex: Point
-    begin: float
-    sweep: float
-    text: str
-    radius: float
-
-    def pieces(self, view: View, pen: Pen) -> Iterable[Ink]:
-        vertex, begin = view.point(self.vertex), self.begin + view.forward.value
-        arc = Arc(vertex, self.radius, begin, self.sweep)
-        for angle in (begin, begin + self.sweep):
-            outer = polar(vertex, self.radius + _extension_overrun(pen), angle)
-            yield _thin(vertex, outer, pen)
-        yield Stroke(Path((arc,)), LineKind.THIN, pen=pen)
-        yield from self._arrows(arc, pen)
-        yield self._lettering(arc, pen)
-
-    def machine_bounds(self) -> list[Point]:
-        return [self.vertex]
-
-    @staticmethod
-    def _arrows(arc: Arc, pen: Pen) -> Iterable[Ink]:
-        """An arrowhead at each end, turned in by half its own angle to lie on the arc."""
-        turning = pi / 2.0 if arc.sweep > 0.0 else -pi / 2.0
-        inside = arc.length >= 3.0 * arrow_length(pen)
-        lean = arrow_length(pen) / (2.0 * arc.radius) * (1.0 if arc.sweep > 0.0 else -1.0)
-        for angle, outwards in ((arc.begin, -1.0), (arc.begin + arc.sweep, 1.0)):
-            facing = outwards if inside else -outwards
-            pointing = angle + facing * turning - facing * lean
-            yield arrowhead(arc.at(angle), pointing, pen)
-
-    def _lettering(self, arc: Arc, pen: Pen) -> Letters:
-        middle = arc.begin + arc.sweep / 2.0
-        along = middle - pi / 2.0
-        upright = abs(float(within_half_turn(reading_angle(along) - along))) < 1e-6
-        beyond = _TEXT_GAP * pen.lettering + (0.0 if upright else pen.lettering)
-        baseline = polar(arc.centre, arc.radius + beyond, middle)
-        return Letters(
-            set_fractions(self.text),
-            baseline,
-            pen.lettering,
-            "middle",
-            reading_angle(along),
-            clear=True,
-        )

@@ -54,6 +54,3 @@ class Pen:
 
 FINE_PEN = Pen(wide=0.5, narrow=0.25, lettering=2.5)
 """For A4, Letter and the screen."""
-
-BROAD_PEN = Pen(wide=0.7, narrow=0.35, lettering=3.5)
-"""For A3 and larger, and for templates read at arm's length."""

@@ -118,14 +118,6 @@ def rectangle(corner: Point, width: float, height: float) -> Path:
     return polyline([(x, y), (x + width, y), (x + width, y + height), (x, y + height)], closed=True)
 
 
-def belt_line(arcs: Sequence[Arc]) -> Path:
-    """The closed line of a belt: the arcs on its pulleys, joined by its straight spans."""
-    pieces: list[Piece] = []
-    for arc, following in pairwise([*arcs, arcs[0]]):
-        pieces += [arc, Straight(arc.end, following.start)]
-    return Path(tuple(pieces), closed=True)
-
-
 def _offset_piece(piece: Piece, distance: float) -> Piece:
     if isinstance(piece, Arc):
         inwards = distance if piece.sweep > 0.0 else -distance

@@ -54,12 +54,6 @@ class View:
             return (-direction[1], direction[0])
         return direction
 
-    def machine_point(self, at: Point) -> Point:
-        """A point of the paper [mm] on the machine [m]."""
-        x = (at[0] - self.origin[0]) / self.mm_per_metre
-        y = (at[1] - self.origin[1]) / self.mm_per_metre
-        return (y, -x) if self.forward is Forward.UP else (x, y)
-
     def length(self, metres: float) -> float:
         """A length of the machine [m] on the paper [mm]."""
         return metres * self.mm_per_metre
