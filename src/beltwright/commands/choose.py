@@ -33,7 +33,16 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "--apply", type=int, metavar="N", help="write option N into a copy of the build file"
     )
     parser.add_argument(
-        "-o", "--output", metavar="FILE", help="the copy; BUILD-option-N.toml if left out"
+        "--idler-for", metavar="BELT", help="look where one more idler helps this belt instead"
+    )
+    parser.add_argument(
+        "--outside",
+        default="",
+        metavar="DIAMETER",
+        help="of that idler; one in the bin or a common one if left out",
+    )
+    parser.add_argument(
+        "-o", "--output", metavar="FILE", help="the copy; beside the build file if left out"
     )
     parser.add_argument(
         "--processes", type=int, metavar="N", help="processes for long searches; one a core"
@@ -42,6 +51,10 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(given: argparse.Namespace) -> int:
     """Search; 1 where nothing fits."""
+    if given.idler_for is not None:
+        from beltwright.commands.choose_idler import run_idler
+
+        return run_idler(given)
     from beltwright.options.offering import choices
     from beltwright.options.search import search
 

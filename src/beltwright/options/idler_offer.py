@@ -1,5 +1,6 @@
 """What comes of looking for a place for one more idler: places, and where there is none."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from math import floor, log2
 from typing import Literal, NamedTuple
@@ -139,6 +140,21 @@ def turns(before: Review, after: Review) -> tuple[tuple[Turn, ...], tuple[Turn, 
         or (turn.before is not None and _better_by(turn) < 0)
     )
     return tuple(mends), tuple(worsens)
+
+
+def spoils(mends: Sequence[Turn], worsens: Sequence[Turn], belt: Belt) -> bool:
+    """Whether an idler does more harm than good: it stops something, or makes more worse than it
+    mends where that is no stop, or mends nothing of its belt."""
+    if not worsens:
+        return False
+    good = [turn for turn in mends if is_of(belt, turn.id)]
+    outweighed = len(worsens) > len(mends) and all(t.before is not Verdict.STOP for t in good)
+    return not good or outweighed or any(turn.after is Verdict.STOP for turn in worsens)
+
+
+def is_of(belt: Belt, id_: str) -> bool:
+    """Whether a finding is one of a belt."""
+    return id_.startswith((f"belt.{belt.name}.", f"clearance.{belt.name}."))
 
 
 def _better_by(turn: Turn) -> int:

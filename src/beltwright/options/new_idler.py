@@ -29,7 +29,7 @@ from beltwright.options.one_more_idler import (
 from beltwright.quantity import Kind, Units
 from beltwright.review.belt.wheels import belt_wheels
 from beltwright.review.case import Case, NotKnownError
-from beltwright.review.finding import Finding, Verdict
+from beltwright.review.finding import Finding
 from beltwright.review.review import SAMPLES, Review, review
 
 COARSE = 0.006
@@ -136,9 +136,7 @@ class _Search:
         if found is None:
             return Nowhere(way, "narrow", ())
         mends, worsens = turns(self.before, review(found.build, self.samples))
-        spoilt = any(turn.after is Verdict.STOP for turn in worsens)
-        stops = any(turn.before is Verdict.STOP for turn in mends)
-        if spoilt or (len(worsens) > len(mends) and not stops):
+        if spoils(mends, worsens, self.belt):
             return Nowhere(way, "spoils", tuple(turn.title for turn in worsens))
         return Offer(
             way=way,
@@ -206,7 +204,7 @@ def new_idler(
     Only places come back that the review of the build, written so, does not stop and that mend
     something or make nothing worse.
 
-    Raises QuantityError or ValueError where the diameter is none.
+    Raises ValueError where the diameter is none.
     """
     began = time.monotonic()
     units = units_of(build)
@@ -238,9 +236,8 @@ def new_idler(
 
 def _is_broken(finding: Finding, belt: Belt) -> bool:
     """Whether a finding of the belt is past its limit, as the build is written."""
-    its = finding.id.startswith((f"belt.{belt.name}.", f"clearance.{belt.name}."))
     limit, value = finding.limit, finding.value
-    if not its or limit is None or value is None:
+    if not is_of(belt, finding.id) or limit is None or value is None:
         return False
     low = limit.at_least is not None and value < limit.at_least
     return low or (limit.at_most is not None and value > limit.at_most)

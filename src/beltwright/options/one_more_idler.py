@@ -18,6 +18,9 @@ COMMON = ("76 mm", "3 in")
 """Outside diameter of a common flat idler, for who writes millimetres and for who writes inches
 (common practice, no source)."""
 
+LARGEST = 0.5
+"""Largest idler that is tried [m]."""
+
 Wheel = TypeVar("Wheel", Pulley, Idler)
 
 Side = Literal["back", "inside"]
@@ -67,7 +70,7 @@ class Way(NamedTuple):
 def wanted_idler(build: Build, units: Units, outside: str = "") -> Wanted:
     """The idler of the diameter that the builder asks for; else one in the bin; else a common one.
 
-    Raises QuantityError where what was asked for is no length.
+    Raises ValueError where what was asked for is no diameter.
     """
     unused = [part for part in build.part if _is_spare_idler(build, part)]
     if outside:
@@ -140,7 +143,7 @@ def with_idler(
     """The build with one more idler in a belt's run and perhaps another belt, and its name.
 
     Without a place it stands amid the pulleys of the run, until `idler_map` finds where it may.
-    Raises QuantityError or ValueError where the diameter is none.
+    Raises ValueError where the diameter is none.
     """
     middle = centres(build, belt).mean(axis=0)
     row = row_of(build, belt, way, outside, at or (_metres(middle[0]), _metres(middle[1])))
@@ -219,7 +222,10 @@ def _is_spare_idler(build: Build, part: Part) -> bool:
 
 
 def _size(text: str) -> float:
-    return read_quantity(text, Kind.LENGTH, "idler.outside").value
+    size = read_quantity(text, Kind.LENGTH, "idler.outside").value
+    if not 0.0 < size <= LARGEST:
+        raise ValueError(f'"{text}" is no idler\'s diameter. Write for example "76 mm".')
+    return size
 
 
 def _metres(value: float) -> str:
