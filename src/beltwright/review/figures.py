@@ -1,8 +1,8 @@
 """The value, range and limit of an answer in figures: no finer than its range is wide."""
 
 import re
-from dataclasses import dataclass
 from math import isclose
+from typing import NamedTuple
 
 import numpy as np
 
@@ -25,8 +25,7 @@ _NO_FIGURES = re.compile(
 """Numbers as arithmetic has them and no builder reads them."""
 
 
-@dataclass(frozen=True)
-class Figures:
+class Figures(NamedTuple):
     """An answer's value with the ends of its range [SI], NaN where it is words, and its limit."""
 
     case: Case
