@@ -25,11 +25,13 @@ _CLEAR = 0.35  # room kept round lettering, in heights of a capital
 
 def pdf(pages: Sequence[Page], title: str) -> bytes:
     """The pages as one PDF document; the same pages give the same bytes."""
+    from reportlab import rl_config
     from reportlab.pdfgen.canvas import Canvas
 
     if not pages:
         raise ValueError("a document needs at least one page")
     _register_fonts()
+    rl_config.useA85 = 0  # letters in place of bytes take a quarter more room, and long to write
     out = BytesIO()
     canvas = Canvas(out, invariant=1, pageCompression=1, lang="en")
     canvas.setTitle(title)
@@ -121,9 +123,11 @@ def _letters(canvas: Any, letters: Letters) -> None:
 
 
 def _picture(canvas: Any, picture: Picture) -> None:
+    from PIL import Image
     from reportlab.lib.utils import ImageReader
 
-    image = ImageReader(BytesIO(picture.png))
+    # paper has no transparency, whose mask would take as long again
+    image = ImageReader(Image.open(BytesIO(picture.png)).convert("RGB"))
     canvas.drawImage(image, *picture.corner, picture.width, picture.height)
 
 
