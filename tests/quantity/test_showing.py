@@ -160,6 +160,18 @@ def test_whole_inches_speak_neither_for_fractions_nor_for_decimals() -> None:
 
 
 @pytest.mark.parametrize(
+    ("written", "shown"),
+    [
+        (["3 1/4 in", "5 1/2 in", "7 3/4 in", "1 5/8 in", "13/32 in"], "3 15/16 in"),
+        (["3 1/4 in", "5 1/2 in", "7 1/32 in", "13/32 in"], "3 29/32 in"),
+    ],
+)
+def test_one_drill_makes_no_finer_tape(written: list[str], shown: str) -> None:
+    units = Units.of([read_quantity(text, Kind.LENGTH) for text in written])
+    assert units.show(3.915 * 0.0254, Kind.LENGTH) == shown
+
+
+@pytest.mark.parametrize(
     ("way", "part", "shown"),
     [("20 ft", "47 1/2 in", "4 in"), ("60 m", "1200 mm", "101.6 mm"), ("20 ft", "9 ft", "4 in")],
 )

@@ -22,7 +22,8 @@ METRIC = (
     "mm|cm|m|km|kg|g|mg|N|kN|N·m|kW|J|kJ|°C|K|bar|mbar|Pa|kPa|MPa|L|mL|m/s|m/s²|km/h|N/mm|mm²|m²"
     r"|m³|kg·m²|kg/m³|mm²/s|W/K|W|W·h|J/\(kg K\)"
 )
-INCH = "in|ft|thou|yd|mi|lb|oz|hp|lbf|lbf·ft|lbf/in|psi|ksi|°F|fl oz|ft²|in²|ft/s|ft/s²|ft/min|mph|Btu|Btu/h"
+INCH = "in|ft|thou|yd|mi|lb|oz|hp|lbf|lbf·ft|lbf/in|psi|ksi|°F|fl oz|ft²|in²|ft/s|ft/s²|ft/min"
+INCH += "|mph|Btu|Btu/h"
 
 
 def _amounts(units: str) -> re.Pattern[str]:

@@ -23,6 +23,8 @@ METRIC = Units.of([], {Kind.LENGTH: "mm"})
         ("25.4 ± 2.54 mm", Kind.LENGTH, "1 ± 0.1 in", "25.4 ± 2.54 mm"),
         ("1.5 ± 0.5 m", Kind.LENGTH, "59 ± 20 in", "1.5 ± 0.5 m"),
         ("0 ± 0.7 in", Kind.LENGTH, "0 ± 0.7 in", "0 ± 18 mm"),
+        ("25 mm", Kind.LENGTH, "0.98 in", "25 mm"),
+        ("0.5 ± 0.3 L", Kind.VOLUME, "17 ± 10 fl oz", "0.5 ± 0.3 L"),
         ("100 N", Kind.FORCE, "22.5 lbf", "100 N"),
         ("15 ± 10 °C", Kind.TEMPERATURE, "59 ± 18 °F", "15 ± 10 °C"),
         ("300 ± 60 MPa", Kind.PRESSURE, "44 ± 9 ksi", "300 ± 60 MPa"),

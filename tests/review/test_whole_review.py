@@ -63,7 +63,7 @@ def complete(found: Review) -> None:
         else:
             assert finding.working, finding.id
             assert finding.source, finding.id
-        if finding.verdict is Verdict.STOP:
+        if finding.verdict in (Verdict.STOP, Verdict.MARGINAL):
             assert finding.remedy, finding.id
 
 

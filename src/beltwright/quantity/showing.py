@@ -27,6 +27,10 @@ LARGE = 1e5
 """From here on a whole number is rounded to the digits that are worth showing."""
 _DIGITS = {Kind.LENGTH: 4, Kind.ROTATION: 4}
 """Significant digits worth showing of a result, 3 where a kind is not named."""
+TAPE = 16
+"""Parts of an inch that every tape has."""
+FINE_SHARE = 0.25
+"""Share of the fractions from which a tape in thirty-seconds is taken to be at hand."""
 FINEST = 32
 """Finer parts of an inch are for calipers; a tape has none."""
 _CALIPER = {"mm": 2, "cm": 3, "in": 3, "ft": 3, "thou": 1}
@@ -344,10 +348,13 @@ def default_unit(kind: Kind) -> Unit:
 def _usual_parts(fractions: Counter[int]) -> int:
     """Give the parts of an inch to show: none unless there are more fractions than decimals.
 
-    Whole inches speak for neither.
+    Whole inches speak for neither, and a drill or two in thirty-seconds for no finer tape.
     """
     fine = [parts for parts in fractions.elements() if parts > WHOLE]
-    return min(max(16, *fine), FINEST) if len(fine) > fractions[0] else 0
+    if len(fine) <= fractions[0]:
+        return 0
+    finest = sum(parts >= FINEST for parts in fine)
+    return FINEST if finest > FINE_SHARE * len(fine) else TAPE
 
 
 def _parts(text: str) -> int:

@@ -26,7 +26,7 @@ _METRIC = {
 """Units in which the examples are written."""
 
 _OTHER = {"in", "ft", "thou", "lb", "mph", "hp", "lbf", "lbf·ft", "lbf/in", "°F", "fl oz"}
-_OTHER |= {"psi", "ksi", "ft²"}
+_OTHER |= {"psi", "ksi", "ft²", "pt", "qt", "gal"}
 """Units that ask for other examples."""
 
 _LIMITS = ("at most ", "at least ")

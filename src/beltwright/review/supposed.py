@@ -5,7 +5,7 @@ from dataclasses import replace
 from beltwright.quantity import Kind, Quantity, Units, show_quantity, unit_named
 
 _INCH_UNITS = {"in", "ft", "thou", "yd", "mi", "lb", "oz", "mph", "hp", "lbf", "psi", "ksi", "°F"}
-_INCH_UNITS |= {"ft²", "in²"}
+_INCH_UNITS |= {"ft²", "in²", "fl oz", "pt", "qt", "gal", "in³"}
 """What an inch builder reads beside inches."""
 
 
@@ -20,4 +20,5 @@ def in_units(quantity: Quantity, units: Units) -> str:
         wanted.symbol in _INCH_UNITS
     ):
         return quantity.text
-    return show_quantity(replace(quantity, unit=wanted.symbol), digits=3)
+    guessed = quantity.kind is Kind.LENGTH and not quantity.plus and not quantity.minus
+    return show_quantity(replace(quantity, unit=wanted.symbol), digits=2 if guessed else 3)

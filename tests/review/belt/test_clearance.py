@@ -1,5 +1,7 @@
 """Room round the belts of a small cart, clutch up and clutch down."""
 
+import re
+
 import numpy as np
 import pytest
 from numpy.testing import assert_allclose
@@ -179,6 +181,21 @@ def test_the_loose_belt_can_reach_further() -> None:
     assert found.verdict is (Verdict.MARGINAL if gap.flapping[0] < 0 else Verdict.SOUND)
     far = finding(case_of(400), "flap")
     assert far.verdict is Verdict.SOUND
+
+
+def test_a_belt_that_only_its_tolerances_let_strike_has_its_remedy() -> None:
+    far = finding(case_of(108, ('"58 in"', '"58 ± 0.2 in"'), samples=300), "flap")
+    assert far.value is not None
+    assert far.value > 0.0
+    assert far.verdict is Verdict.MARGINAL
+    assert "tolerances may let it strike" in far.meaning
+    assert "guide pin" in far.remedy
+
+
+def test_a_room_that_may_be_too_small_is_told_by_how_much() -> None:
+    near = finding(case_of(70, ('"58 in"', '"58.2 ± 0.3 in"'), samples=300), "itself")
+    assert near.verdict is Verdict.MARGINAL
+    assert re.search(r"or set them [0-9.]+ mm further apart", near.remedy)
 
 
 def test_a_belt_without_an_arm_never_flaps() -> None:

@@ -10,6 +10,7 @@ from beltwright.build.shop import Obstacle
 from beltwright.physics.arrays import Array
 from beltwright.physics.belt.own_gap import OwnGap
 from beltwright.quantity import Kind
+from beltwright.quantity.showing import STEPS
 from beltwright.review.belt import wheel_room
 from beltwright.review.belt.clearance import (
     driving_gap,
@@ -27,6 +28,7 @@ from beltwright.review.belt.wheels import place_missing
 from beltwright.review.case import Case
 from beltwright.review.draft import Ask, Draft
 from beltwright.review.finding import Verdict
+from beltwright.review.judging import HIGH_PERCENT, percentiles, too_often
 from beltwright.review.nearness import falls_short
 from beltwright.review.nominal import nominal
 
@@ -172,7 +174,7 @@ def _itself(case: Case, belt: Belt) -> Draft:
         meaning=_own_words(belt, what, narrowest, nominal(smallest), show),
         remedy=f"Move them {show(missing)} further apart."
         if missing > 0.0
-        else "Give them a little more room."
+        else _more_room(case, OWN_GAP - smallest)
         if falls_short(smallest, OWN_GAP)
         else "",
         formula="gap = distance of the two − what each reaches towards the other",
@@ -182,6 +184,14 @@ def _itself(case: Case, belt: Belt) -> Draft:
         caution=RUB_CAUTION if missing > 0.0 else "",
         place=None if np.isnan(nominal(layout.path.length)) else _where_itself(case, belt),
     )
+
+
+def _more_room(case: Case, missing: Array) -> str:
+    """What is to be done where only the tolerances, or hardly anything, leave too little room."""
+    (short,) = percentiles(missing, HIGH_PERCENT)
+    more = max(short, OWN_GAP)
+    told = case.units.show(more, Kind.LENGTH, step=more / STEPS)
+    return f"Measure their places and the belt closer, or set them {told} further apart."
 
 
 def _own_words(
@@ -239,10 +249,15 @@ def _flap(case: Case, belt: Belt) -> Draft:
         meaning=f"If all its slack gathers beside it, the loose belt reaches the "
         f"{' and the '.join(reached)}."
         if reached
-        else f"Even with all its slack in one span the belt stays clear of the {name}.",
+        else f"Even with all its slack in one span the belt stays clear of the {name}"
+        + (
+            ", but its tolerances may let it strike."
+            if too_often(layout.where_it_runs(smallest) < 0.0)
+            else "."
+        ),
         remedy="Set a guide pin or a keeper beside the belt there, a belt's thickness off it in "
         "drive."
-        if reached
+        if reached or too_often(layout.where_it_runs(smallest) < 0.0)
         else "",
         formula="bow = √(3 · span · slack / 8); gap = distance − bow",
         working=f"{name}: {show(nominal(gaps[name]))} left",

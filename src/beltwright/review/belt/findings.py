@@ -309,7 +309,7 @@ def _take_up(case: Case, belt: Belt) -> Draft:
     end = {
         TravelEnd.STOP: "the end of the travel",
         TravelEnd.TOP_OF_SWING: "the top of the arm's swing, past which it runs on by itself",
-        TravelEnd.FAULT: "where the idler or the belt meets something of its own run",
+        TravelEnd.FAULT: "the idler or the belt meets something of its own run",
     }.get(ends, "the end of the travel")
     return Draft(
         kind=Kind.LENGTH,
@@ -339,7 +339,7 @@ def _take_up_remedy(case: Case, belt: Belt, missing: Array, ends: TravelEnd) -> 
     show = partial(case.units.show, kind=Kind.LENGTH)
     room = {
         TravelEnd.TOP_OF_SWING: "Use a longer arm or another place for its pivot",
-        TravelEnd.FAULT: "Clear the way of what moves",
+        TravelEnd.FAULT: "Set the idler's pivot, or what it meets, farther off",
     }.get(ends, "Move the end of the travel on")
     told = f"{room}, so that the belt can grow {show(more)} more"
     length = nominal(belt_layout(case, belt).pitch_length)

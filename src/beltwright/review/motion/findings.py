@@ -272,9 +272,7 @@ def _speed(case: Case, name: str) -> Draft:
         + (_uphill_words(case, ground, gear) if usual else "")
         if moves
         else f"It does not move on {name}.",
-        remedy="The engine has too little power for that speed there: aim lower, or carry less."
-        if usual and wanted is not None and nominal(speed) < wanted and held_by == "the drag"
-        else "",
+        remedy=_speed_remedy(speed, wanted if usual else None, held_by, moves=moves),
         formula="push(v) = m g (sin θ + f cos θ) + ½ ρ c A v², from the no-load speed downwards",
         working=f"rolling drag {nominal(ground.rolling):.3f}, "
         f"{case.units.show(nominal(laden(case).balance.mass), Kind.MASS)} laden: "
@@ -290,6 +288,16 @@ def _uphill_words(case: Case, ground: Ground, gear: Gear) -> str:
     if climbing <= 0.0:
         return f" Up {slope} it needs a slower gear."
     return f" It holds {case.units.show(climbing, Kind.SPEED)} up {slope}."
+
+
+def _speed_remedy(speed: Array, wanted: float | None, held_by: str, *, moves: bool) -> str:
+    if not moves:
+        return "Gear it slower, carry less, or keep off that ground."
+    if wanted is None or not falls_short(speed, wanted, 0.0):
+        return ""
+    if held_by == "the governor":
+        return "The gearing sets it: see “Top speed, governed”."
+    return "The engine has too little power for that speed there: aim lower, or carry less."
 
 
 def _moving(moves: bool) -> Verdict:
@@ -311,7 +319,8 @@ def _run_up(case: Case) -> Draft:
         meaning=f"It reaches {show(nominal(target), Kind.SPEED)} in gear {gear.name} after "
         f"{distance_words(case, nominal(distance))} on level {usual.name}, started in that gear."
         if starts
-        else f"Gear {gear.name} is too tall to start in on {usual.name}: start in a slower one.",
+        else f"Gear {gear.name} is too tall to start in on {usual.name}.",
+        remedy="" if starts else "Start in a slower gear.",
         formula="time = ∫ m dv / (push − drag), clutch slipping at governed speed until the wheels "
         f"catch up, to {NEARLY:.0%} of the top speed",
         working=f"{show(nominal(time), Kind.TIME)}, {distance_words(case, nominal(distance))}"

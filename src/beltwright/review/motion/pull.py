@@ -99,9 +99,9 @@ def resistance(case: Case, ground: Ground, slope: ArrayLike = 0.0) -> Resistance
     drag_area = case.suppose(
         None,
         "machine.drag_area",
-        "0.7 ± 0.2",
-        Kind.RATIO,
-        "drag coefficient times frontal area in m² of a seated driver (common practice, no source)",
+        "0.7 ± 0.2 m²",
+        Kind.AREA,
+        "drag coefficient times frontal area of a seated driver (common practice, no source)",
     )
     return Resistance(laden(case).balance.mass, ground.rolling, slope, 0.0, drag_area)
 
