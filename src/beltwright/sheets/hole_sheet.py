@@ -37,7 +37,7 @@ from beltwright.sheets.review_sheet import finding_blocks
 from beltwright.sheets.steps import cautions
 from beltwright.sheets.tick_box import BLANK, BOX_ROOM, ticked
 from beltwright.tables.drills import nearest_drill
-from beltwright.views.hole_words import caliper
+from beltwright.views.hole_words import caliper, marked
 
 TITLE = "Holes and hubs"
 PURPOSE = (
@@ -204,8 +204,8 @@ def _readings(case: Case, pulley: Pulley) -> Iterator[tuple[str, str]]:
             f"{caliper(case, shaft + LOOSE_FIT)} it hammers its key out",
         )
     if hub.key is not None:
-        sides = [caliper(case, side.value) for side in (hub.key.width, hub.key.height)]
-        length = caliper(case, hub.key.length.value)
+        sides = [marked(case, side.value) for side in (hub.key.width, hub.key.height)]
+        length = marked(case, hub.key.length.value)
         yield "Key: width, height, length", f"{' × '.join(sides)} × {length}{_usual(case, pulley)}"
         yield "Keyway: corners", "square, no crack in the corners, the key goes in by hand"
     if hub.set_screw is not None:
@@ -221,4 +221,4 @@ def _usual(case: Case, pulley: Pulley) -> str:
         return ""
     if usual is None:
         return ""
-    return f" (standard: {caliper(case, usual.width)} × {caliper(case, usual.height)})"
+    return f" (standard: {marked(case, usual.width)} × {marked(case, usual.height)})"

@@ -16,7 +16,7 @@ from beltwright.sheets.in_the_way import in_the_way
 from beltwright.sheets.paper_sheet import text_frame, text_sheets
 from beltwright.sheets.steps import cautions, numbered_steps
 from beltwright.sheets.tick_box import BOX_ROOM, ticked
-from beltwright.views.hole_words import caliper
+from beltwright.views.hole_words import marked
 from beltwright.views.part_words import named_words
 from beltwright.views.plate_drawing import hole_letters, hole_place, hole_size, plate_scene
 
@@ -95,7 +95,7 @@ def _holes(case: Case, plate: Plate, width: float) -> Iterator[Block]:
     yield row([Cell("", BOX_ROOM), *titles], with_next=True)
     for letter, each in zip(hole_letters(len(holes)), holes, strict=True):
         name = f"{each.hole.name}, carries the {each.hole.carries}"
-        x, y = (caliper(case, along) for along in hole_place(each))
+        x, y = (marked(case, along) for along in hole_place(each))
         texts = (
             letter,
             name if each.hole.carries else each.hole.name,

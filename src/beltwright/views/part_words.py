@@ -10,7 +10,7 @@ from beltwright.review.belt.length import sold_as
 from beltwright.review.case import Case, NotKnownError
 from beltwright.review.money.sums import spring_of
 from beltwright.tables.belts import section
-from beltwright.views.hole_words import caliper
+from beltwright.views.hole_words import marked
 
 
 def named_words(case: Case, name: str) -> str:
@@ -88,7 +88,7 @@ def _belt(case: Case, belt: Belt) -> Iterator[str]:
     own = section(belt.section).cross
     if belt.count > 1:
         yield f"{belt.count} of one set"
-    yield f"section {belt.section}, {caliper(case, own.top_width)} wide at the top"
+    yield f"section {belt.section}, {marked(case, own.top_width)} wide at the top"
     yield f"{belt.length.text} {belt.length_is} length"
     try:
         sold = sold_as(case, belt)
@@ -109,7 +109,7 @@ def _plate(case: Case, plate: Plate) -> Iterator[str]:
     if plate.thickness is not None:
         yield f"{_size(case, plate.thickness)} thick"
     width, height = plate_size(plate)
-    yield f"{caliper(case, width)} × {caliper(case, height)}"
+    yield f"{marked(case, width)} × {marked(case, height)}"
 
 
 def plate_size(plate: Plate) -> tuple[float, float]:

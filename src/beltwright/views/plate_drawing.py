@@ -30,7 +30,7 @@ from beltwright.review.nominal import nominal
 from beltwright.review.plate.plates import Drilled, corners_of, drilled
 from beltwright.tables.drills import nearest_drill
 from beltwright.tables.threads import thread
-from beltwright.views.hole_words import caliper
+from beltwright.views.hole_words import marked
 
 _LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"  # no I and no O
 _TURNS = [i * pi / 6.0 for i in (1, 2, 10, 11, 4, 5, 7, 8, 0, 3, 6, 9)]
@@ -75,8 +75,8 @@ def hole_size(case: Case, drilled_: Drilled) -> str:
         drill = nearest_drill(size.major - size.pitch, size.metric)
         return f"{size.name}, drill {drill.name}"
     length = distance(*_ends(drilled_))
-    wide = caliper(case, 2.0 * nominal(cut.radius))
-    return f"slot {wide} wide, centres {caliper(case, length)}" if hole.slot else f"⌀{wide}"
+    wide = marked(case, 2.0 * nominal(cut.radius))
+    return f"slot {wide} wide, centres {marked(case, length)}" if hole.slot else f"⌀{wide}"
 
 
 def hole_place(drilled_: Drilled) -> Point:
@@ -122,7 +122,7 @@ def _overall(case: Case, corners: list[Point]) -> Iterator[Shape]:
     """Width below and height on the left, over all."""
     xs, ys = zip(*corners, strict=True)
     low, left, right, high = min(ys), min(xs), max(xs), max(ys)
-    wide, tall = caliper(case, right - left), caliper(case, high - low)
+    wide, tall = marked(case, right - left), marked(case, high - low)
     yield LinearDimension((left, low), (right, low), wide, -_DIMENSION_ROOM, "x")
     yield LinearDimension((left, low), (left, high), tall, _DIMENSION_ROOM, "y")
 
@@ -156,5 +156,5 @@ def _labels(case: Case, drilled_: Drilled, letter: str) -> Iterator[Shape]:
 
 def _stock(case: Case, plate: Plate) -> str:
     """What it is cut from."""
-    thick = "" if plate.thickness is None else caliper(case, plate.thickness.value)
+    thick = "" if plate.thickness is None else marked(case, plate.thickness.value)
     return " ".join(part for part in (thick, plate.material or "") if part)
