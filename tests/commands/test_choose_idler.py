@@ -25,7 +25,7 @@ def build(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     """A build whose belt rubs on the shift lever; looked at in coarse steps, to be quick."""
     defaults = new_idler.new_idler.__defaults__
     assert defaults is not None
-    coarse = (*defaults[:-2], 0.012, 50)
+    coarse = (*defaults[:-3], 0.012, 50, None)
     monkeypatch.setattr(new_idler.new_idler, "__defaults__", coarse)
     path = tmp_path / "hauler.toml"
     path.write_text(SMALL.read_text(encoding="utf-8").replace(FREE, IN_THE_WAY), encoding="utf-8")

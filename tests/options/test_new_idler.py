@@ -164,7 +164,7 @@ def test_the_idler_in_the_bin_is_tried_first(make: Make) -> None:
 
 @pytest.mark.parametrize("outside", ["wide", "-3 in", "0 mm", "12 kg", "3 m"])
 def test_a_diameter_that_is_none(make: Make, outside: str) -> None:
-    with pytest.raises(ValueError, match=f'"{outside}"'):
+    with pytest.raises(ValueError, match="Write"):
         _found(make(), outside)
 
 

@@ -92,12 +92,13 @@ def test_a_search_that_breaks_off_says_so_and_lets_the_next_one_start() -> None:
     def breaks(_report: object, _stopping: threading.Event) -> None:
         raise RuntimeError("the saw is blunt")
 
-    search = searches.start("cart", "v", breaks)
+    search = searches.start("cart", "v", "options", breaks)
     deadline = time.monotonic() + 5.0
     while search.state == "running" and time.monotonic() < deadline:
         time.sleep(0.001)
     assert (search.state, search.reason) == ("failed", "the saw is blunt")
-    again = searches.start("cart", "v", lambda _report, _stopping: "found")
-    assert searches.find("cart", again.id) is again
-    with pytest.raises(Refusal):
-        searches.find("another", again.id)
+    again = searches.start("cart", "v", "options", lambda _report, _stopping: "found")
+    assert searches.find("cart", again.id, "options") is again
+    for build, what in (("another", "options"), ("cart", "idler")):
+        with pytest.raises(Refusal):
+            searches.find(build, again.id, what)

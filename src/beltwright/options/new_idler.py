@@ -12,7 +12,17 @@ import numpy as np
 from beltwright.build.driveline import Belt
 from beltwright.build.model import Build
 from beltwright.build.walking import units_of
-from beltwright.options.idler_offer import LEAST, Going, NewIdler, Nowhere, Offer, rank, turns
+from beltwright.options.idler_offer import (
+    LEAST,
+    Going,
+    NewIdler,
+    Nowhere,
+    Offer,
+    is_of,
+    rank,
+    spoils,
+    turns,
+)
 from beltwright.options.idler_place import IdlerMap, Places, strict_ids, window
 from beltwright.options.idler_region import grid_over, stepped
 from beltwright.options.idler_sweep import Sweep, Sweeping, finer, most_room
@@ -198,8 +208,11 @@ def new_idler(
     stopping: Event | None = None,
     step: float = COARSE,
     samples: int = SAMPLES,
+    before: Review | None = None,
 ) -> NewIdler:
     """Where one more idler helps a belt; set `stopping` (or press Ctrl-C) to end it early.
+
+    `before` is the review of the build as it is, with as many samples, where that is there already.
 
     Only places come back that the review of the build, written so, does not stop and that mend
     something or make nothing worse.
@@ -214,7 +227,7 @@ def new_idler(
         belt=belt,
         wanted=wanted_idler(build, units, outside),
         units=units,
-        before=review(build, samples),
+        before=before or review(build, samples),
         report=report,
         stopping=stopping or Event(),
         step=step,

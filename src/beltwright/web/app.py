@@ -13,7 +13,15 @@ from starlette.routing import Mount
 from starlette.staticfiles import StaticFiles
 
 from beltwright.web import entrance, pages
-from beltwright.web.api import builds, choosing, description, editing, measuring, pictures
+from beltwright.web.api import (
+    builds,
+    choosing,
+    description,
+    editing,
+    measuring,
+    new_idler,
+    pictures,
+)
 from beltwright.web.desk import Desk
 from beltwright.web.door import Door
 from beltwright.web.folder import Folder
@@ -28,6 +36,7 @@ _API = [
     *editing.ROUTES,
     *pictures.ROUTES,
     *choosing.ROUTES,
+    *new_idler.ROUTES,
     *measuring.ROUTES,
 ]
 

@@ -1,6 +1,6 @@
 """Where an idler may stand, for the page: as corners, in words, and laid under the drawing."""
 
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from beltwright.build.model import Build
 from beltwright.physics.arrays import Array
@@ -11,6 +11,9 @@ from beltwright.views.layout.planes import LayoutView, layout_views
 from beltwright.views.layout.screen_layout import screen_layout
 from beltwright.web.refusal import CannotRead, NotThere, as_problems
 from beltwright.web.standing import Standing
+
+if TYPE_CHECKING:
+    from beltwright.options.idler_place import IdlerMap
 
 MM = 1000.0
 
@@ -28,14 +31,11 @@ def idler_places(standing: Standing, idler: str) -> dict[str, Any]:
 
 def _places(build: Build, review: Review, idler: str) -> dict[str, Any]:
     from beltwright.options.idler_place import idler_map
-    from beltwright.views.layout.idler_map import best_words, idler_map_shapes
+    from beltwright.views.layout.idler_map import best_words
 
-    found, case = idler_map(build, idler), Case(build)
-    look = next((view for view in layout_views(case) if idler in _wheels(view)), None)
+    found = idler_map(build, idler)
     return {
         "idler": idler,
-        "view": "" if look is None else look.name,
-        "seen_from": "" if look is None else SEEN_FROM[look.plane],
         "moves": found.moves,
         "says": best_words(found, review.units),
         "areas": [
@@ -44,9 +44,21 @@ def _places(build: Build, review: Review, idler: str) -> dict[str, Any]:
         ],
         "best": None if found.best is None else [value * MM for value in found.best],
         "forgives": found.forgives * MM,
-        "scene": screen_layout(
-            case, review, look=look, underneath=[idler_map_shapes(found, review.units)]
-        ).svg,
+        **laid(build, review, found, idler),
+    }
+
+
+def laid(build: Build, review: Review, found: "IdlerMap", wheel: str) -> dict[str, str]:
+    """A map laid under the view of the belts in which a pulley or idler stands."""
+    from beltwright.views.layout.idler_map import idler_map_shapes
+
+    case = Case(build)
+    look = next((view for view in layout_views(case) if wheel in _wheels(view)), None)
+    shapes = idler_map_shapes(found, review.units)
+    return {
+        "view": "" if look is None else look.name,
+        "seen_from": "" if look is None else SEEN_FROM[look.plane],
+        "scene": screen_layout(case, review, look=look, underneath=[shapes]).svg,
     }
 
 

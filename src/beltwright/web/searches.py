@@ -19,11 +19,12 @@ Work = Callable[[Report, threading.Event], Any]
 
 @dataclass
 class Search:
-    """One search of one build."""
+    """One search of one build, for `what`: "options" or "idler"."""
 
     id: str
     build: str
     version: str
+    what: str
     stopping: threading.Event = field(default_factory=threading.Event)
     progress: Progress = field(default_factory=dict)
     state: str = "running"
@@ -51,22 +52,22 @@ class Searches:
         self._lock = threading.Lock()
         self._kept: dict[str, Search] = {}
 
-    def start(self, build: str, version: str, work: Work) -> Search:
+    def start(self, build: str, version: str, what: str, work: Work) -> Search:
         """Starts a search in a thread of its own."""
         with self._lock:
             if any(search.state == "running" for search in self._kept.values()):
                 raise Refusal(409, "A search is running. Stop it first, or wait for it.")
-            search = Search(secrets.token_urlsafe(9), build, version)
+            search = Search(secrets.token_urlsafe(9), build, version, what)
             self._kept[search.id] = search
             while len(self._kept) > MOST_KEPT:
                 del self._kept[next(iter(self._kept))]
         threading.Thread(target=search.run, args=(work,), name="search", daemon=True).start()
         return search
 
-    def find(self, build: str, id_: str) -> Search:
+    def find(self, build: str, id_: str, what: str) -> Search:
         """A search of a build."""
         search = self._kept.get(id_)
-        if search is None or search.build != build:
+        if search is None or (search.build, search.what) != (build, what):
             raise NotThere("There is no such search. Start it again.")
         return search
 

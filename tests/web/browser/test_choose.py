@@ -98,6 +98,34 @@ def test_the_places_of_an_idler_are_hatched_on_the_drawing(opened: Any) -> None:
     expect(tab.page.locator("#scene .idler-map")).to_have_count(0)
 
 
+def test_one_more_idler_is_looked_for_shown_and_put_in(opened: Any, file: Path) -> None:
+    tab = opened(CHOOSE)
+    more = tab.page.locator("#more")
+    more.get_by_label("Its outside diameter").fill("wide")
+    look = more.get_by_role("button", name="Look along the traction belt")
+    look.click()
+    expect(more.get_by_role("status")).to_contain_text("has no number")
+    more.get_by_label("Its outside diameter").fill("80 mm")
+    look.click()
+    expect(more.get_by_role("progressbar")).to_be_visible()
+    first = more.locator("[data-place]").first
+    expect(first).to_contain_text("the hole may be", timeout=60_000)
+    expect(more).to_contain_text("Caution.")
+    show = first.get_by_role("button", name="Show on the drawing")
+    show.click()
+    expect(tab.page.locator("#scene .idler-map")).to_be_attached()
+    show.click()
+    expect(tab.page.locator("#scene .idler-map")).to_have_count(0)
+    with tab.page.expect_response("**/apply"):
+        first.get_by_role("button", name="Put it in").click()
+    expect(more.get_by_role("status")).to_contain_text("Undo brings back")
+    assert "new idler" in tomllib.loads(file.read_text())["belt"][0]["run"]
+    tab.expect_saved()
+    tab.page.locator("#undo").click()
+    expect(tab.page.locator("#map")).not_to_contain_text("new idler")
+    assert "new idler" not in tomllib.loads(file.read_text())["belt"][0]["run"]
+
+
 def test_a_price_and_a_tick_change_the_money(opened: Any, file: Path) -> None:
     tab = opened(CHOOSE)
     money = tab.page.locator("#money").inner_text()

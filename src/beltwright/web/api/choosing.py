@@ -5,77 +5,57 @@ What searches is loaded when it is first asked for, so that the first view does 
 
 from typing import Any
 
-from starlette.concurrency import run_in_threadpool
 from starlette.requests import Request
-from starlette.responses import JSONResponse, Response
+from starlette.responses import Response
 
 from beltwright.web.api.addresses import address
 from beltwright.web.api.builds import asked_for
-from beltwright.web.api.editing import saved
-from beltwright.web.api.sent import Apply, Seen, sent
-from beltwright.web.refusal import CannotRead, Refusal, Stale, as_problems
-from beltwright.web.searches import Search
+from beltwright.web.api.searching import looked_at, search_of, started, taken
+from beltwright.web.api.sent import Seen, sent
+from beltwright.web.searches import Search, Work
+from beltwright.web.standing import Standing
 
 
 async def _start(request: Request) -> Response:
-    from beltwright.web.choosing import work_for
+    _, build = asked_for(request)
 
-    desk, build = asked_for(request)
-    body = await sent(request, Seen)
-    standing = await run_in_threadpool(desk.standing, build)
-    if standing.version != body.version:
-        raise Stale(body.version, standing.version)
-    if standing.build is None:
-        raise CannotRead(as_problems(standing.refused))
-    work = await run_in_threadpool(work_for, standing.build, build.path)
-    search = desk.searches.start(build.name, standing.version, work)
-    return JSONResponse({"job": search.id}, 202)
+    def work(standing: Standing) -> Work:
+        from beltwright.web.choosing import work_for
+
+        assert standing.build is not None
+        return work_for(standing.build, build.path)
+
+    return await started(request, "options", await sent(request, Seen), work)
 
 
 async def _progress(request: Request) -> Response:
-    return JSONResponse(await run_in_threadpool(_shown, _search(request)))
+    return await looked_at(_search(request), _data)
 
 
 async def _stop(request: Request) -> Response:
     search = _search(request)
     search.stopping.set()
-    return JSONResponse(await run_in_threadpool(_shown, search))
+    return await looked_at(search, _data)
 
 
 async def _apply(request: Request) -> Response:
-    desk, build = asked_for(request)
-    body, search = await sent(request, Apply), _search(request)
-    if search.found is None:
-        raise Refusal(409, "The search is not done. Wait for it, or stop it.")
-    if body.version != search.version:
-        raise Stale(search.version, body.version)
-    note = f"option {body.option} of the search"
-
-    def write(text: str) -> str:
-        from beltwright.web.choosing import text_with
-
-        return text_with(search.found, body.option, text)
-
-    return await saved(request, desk, build, lambda: build.change(body.version, write, note))
+    return await taken(request, _search(request), _text_with, "option {number} of the search")
 
 
 def _search(request: Request) -> Search:
-    desk, build = asked_for(request)
-    return desk.searches.find(build.name, request.path_params["job"])
+    return search_of(request, "options")
 
 
-def _shown(search: Search) -> dict[str, Any]:
+def _data(found: Any) -> dict[str, Any]:
     from beltwright.web.choosing import chosen_data
 
-    found = None if search.found is None else chosen_data(search.found)
-    return {
-        "job": search.id,
-        "version": search.version,
-        "state": search.state,
-        "reason": search.reason,
-        "progress": search.progress,
-        "found": found,
-    }
+    return chosen_data(found)
+
+
+def _text_with(found: Any, number: int, text: str) -> str:
+    from beltwright.web.choosing import text_with
+
+    return text_with(found, number, text)
 
 
 ROUTES = [

@@ -8,14 +8,33 @@ from starlette.requests import Request
 from starlette.responses import JSONResponse, Response
 
 from beltwright.web.api.addresses import address
-from beltwright.web.api.sent import Apply, Duplicate, Edits, New, Restore, Seen, Trial
+from beltwright.web.api.sent import (
+    Apply,
+    Duplicate,
+    Edits,
+    New,
+    OneMoreIdler,
+    Restore,
+    Seen,
+    Trial,
+)
 
-_BODIES: tuple[type[BaseModel], ...] = (Apply, Duplicate, Edits, New, Restore, Seen, Trial)
+_BODIES: tuple[type[BaseModel], ...] = (
+    Apply,
+    Duplicate,
+    Edits,
+    New,
+    OneMoreIdler,
+    Restore,
+    Seen,
+    Trial,
+)
 _SCHEMA = "#/components/schemas/{model}"
 
 _NAME = {"name": "build", "in": "path", "required": True, "schema": {"type": "string"}}
 _VERSION = {"name": "version", "in": "path", "required": True, "schema": {"type": "string"}}
 _JOB = {"name": "job", "in": "path", "required": True, "schema": {"type": "string"}}
+_PLACE = {"name": "place", "in": "path", "required": True, "schema": {"type": "integer"}}
 _PAPER = {
     "name": "paper",
     "in": "query",
@@ -200,6 +219,19 @@ PATHS: dict[str, dict[str, dict[str, Any]]] = {
     },
     "/api/builds/{build}/choose/{job}/apply": {
         "post": _asks("save an option", path=(_NAME, _JOB, _VIEW), body=Apply)
+    },
+    "/api/builds/{build}/new-idler": {
+        "post": _asks("look where one more idler helps", body=OneMoreIdler, status=202)
+    },
+    "/api/builds/{build}/new-idler/{job}": {
+        "get": _asks("how far that search is", path=(_NAME, _JOB)),
+        "delete": _asks("stop that search", path=(_NAME, _JOB)),
+    },
+    "/api/builds/{build}/new-idler/{job}/places/{place}": {
+        "get": _asks("the map round a place that was found", path=(_NAME, _JOB, _PLACE))
+    },
+    "/api/builds/{build}/new-idler/{job}/apply": {
+        "post": _asks("put one of the idlers in", path=(_NAME, _JOB, _VIEW), body=Apply)
     },
 }
 

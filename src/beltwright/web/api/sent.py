@@ -95,6 +95,13 @@ class Apply(Body):
     option: WholeNumber
 
 
+class OneMoreIdler(Seen):
+    """The belt that one more idler may help, and the idler's outside diameter as it is typed."""
+
+    belt: Key
+    outside: Annotated[str, Field(max_length=60)] = ""
+
+
 async def sent(request: Request, kind: type[Sent]) -> Sent:
     """The body of a request, or a refusal with one problem for each thing that is wrong."""
     if request.headers.get("content-type", "").partition(";")[0].strip() != "application/json":

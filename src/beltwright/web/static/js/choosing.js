@@ -1,30 +1,21 @@
 // The search for other parts: started, watched, stopped, and one of its options taken.
 
-import { address, build, change, onShown, save } from "./build.js";
+import { save } from "./build.js";
 import { startMap } from "./idler_map.js";
+import { startNewIdler } from "./new_idler.js";
 import { complain, say } from "./notice.js";
 import { showOptions } from "./options.js";
-import { ask, remove, send } from "./server.js";
-
-const EVERY = 400; // ms between two looks
-
-let job = null;
+import { Searching } from "./searching.js";
 
 export function startChoosing() {
   if (!document.getElementById("search")) return;
-  document.getElementById("search-start").addEventListener("click", start);
-  document.getElementById("search-stop").addEventListener("click", stop);
-  document.getElementById("search").addEventListener("apply", (event) => apply(event.detail));
-  onShown(() => {
-    const found = document.getElementById("search-found");
-    if (job && build.version !== job.version && found.firstChild) {
-      found.replaceChildren();
-      progress("The build has changed since. Look again.");
-      job = null;
-    }
-  });
+  const share = (state) => (state.candidates ? state.disposed / state.candidates : 0);
+  const search = new Searching("search", "/choose", { told, share, show: showOptions });
+  document.getElementById("search-start").addEventListener("click", () => search.start());
+  document.getElementById("search").addEventListener("apply", (event) => apply(search, event.detail));
   document.addEventListener("click", leaveOpen);
   startMap();
+  startNewIdler();
 }
 
 async function leaveOpen(event) {
@@ -37,68 +28,10 @@ async function leaveOpen(event) {
   }
 }
 
-async function start() {
-  try {
-    const started = await send(address("/choose"), { version: build.version });
-    job = { id: started.job, version: build.version };
-    running(true);
-    document.getElementById("search-found").replaceChildren();
-    watch();
-  } catch (refused) {
-    progress(refused.sentence ?? String(refused));
-  }
-}
-
-async function watch() {
-  try {
-    const state = await ask(address(`/choose/${job.id}`));
-    if (state.state === "running") {
-      progress(told(state.progress), state.progress);
-      setTimeout(watch, EVERY);
-      return;
-    }
-    running(false);
-    progress(state.reason);
-    if (state.found) showOptions(state.found);
-  } catch (refused) {
-    running(false);
-    progress(refused.sentence ?? String(refused));
-  }
-}
-
-async function stop() {
-  try {
-    await remove(address(`/choose/${job.id}`));
-  } catch (refused) {
-    complain(refused);
-  }
-}
-
-async function apply(option) {
-  try {
-    await change(`/choose/${job.id}/apply`, { option });
-    progress(`Option ${option} stands in the build file. Undo brings back what was.`);
-    say(`Option ${option} taken.`);
-  } catch (refused) {
-    complain(refused);
-  }
-}
-
-function running(yes) {
-  document.getElementById("search-start").disabled = yes;
-  document.getElementById("search-stop").hidden = !yes;
-  document.getElementById("search-bar").hidden = !yes;
-}
-
-function progress(words, state = null) {
-  const line = document.getElementById("search-progress");
-  line.textContent = words;
-  line.hidden = !words;
-  const bar = document.getElementById("search-bar");
-  if (state?.candidates) {
-    bar.max = state.candidates;
-    bar.value = state.disposed;
-  }
+async function apply(search, option) {
+  if (!(await search.take(option))) return;
+  search.say(`Option ${option} stands in the build file. Undo brings back what was.`);
+  say(`Option ${option} taken.`);
 }
 
 function told(state) {

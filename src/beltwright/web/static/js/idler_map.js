@@ -21,6 +21,12 @@ export function startMap() {
   onShown(() => chosen && choose(chosen));
 }
 
+// Lays another map in place of that of an idler, or none.
+export async function layMap(map) {
+  await choose(null);
+  await lie(map);
+}
+
 async function choose(idler, turn = false) {
   chosen = idler;
   layer = null;
@@ -35,20 +41,24 @@ async function choose(idler, turn = false) {
   try {
     const map = await ask(address(`/idler-places?idler=${encodeURIComponent(idler)}`));
     if (chosen !== idler || version !== build.version) return;
-    layer = map;
     says(map.says);
     offer(map.best && { at: map.best, moves: map.moves });
-    if (turn && map.seen_from !== seenFrom()) await look(map.view);
-    lay();
+    await lie(map, turn);
   } catch (refused) {
     says(refused.sentence ?? String(refused));
   }
 }
 
+async function lie(map, turn = true) {
+  layer = map;
+  if (map && turn && map.seen_from !== seenFrom()) await look(map.view);
+  lay();
+}
+
 // Under everything else, in the same millimetres of the machine.
 function lay() {
   const svg = drawing();
-  if (!svg || layer?.seen_from !== seenFrom() || svg.querySelector(".idler-map")) return;
+  if (!svg || !layer || layer.seen_from !== seenFrom() || svg.querySelector(".idler-map")) return;
   const drawn = new DOMParser().parseFromString(layer.scene, "image/svg+xml");
   const map = drawn.getElementById("idler-map");
   if (!map) return;
