@@ -5,8 +5,8 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from beltwright.build.errors import BuildError, ChangedUnderneath, NotSaved
-from beltwright.build.file_text import MOST_BYTES
 from beltwright.build.saving import save
+from beltwright.web.at_rest import bytes_at_rest
 from beltwright.web.refusal import CannotRead, NotThere, Refusal, Taken, as_problems
 
 _NAME = re.compile(r"\w(?:[\w .-]{0,58}\w)?")
@@ -78,8 +78,6 @@ def _is_build(file: Path) -> bool:
     Without its null bytes, so that one saved as UTF-16 is told of and not passed over.
     """
     try:
-        with file.open("rb") as opened:
-            text = opened.read(MOST_BYTES).replace(b"\0", b"")
-            return _BUILD_LINE.search(text) is not None
+        return _BUILD_LINE.search(bytes_at_rest(file).replace(b"\0", b"")) is not None
     except OSError:
         return False

@@ -8,9 +8,10 @@ from pathlib import Path
 from typing import Any
 
 from beltwright.build.errors import BuildError, ChangedUnderneath, NotSaved
-from beltwright.build.file_text import MOST_BYTES, decoded
+from beltwright.build.file_text import decoded
 from beltwright.build.reading import read_text
 from beltwright.build.saving import Version, list_history, restore, save, version_of, version_text
+from beltwright.web.at_rest import bytes_at_rest
 from beltwright.web.edits import Edit, edited_text
 from beltwright.web.refusal import CannotRead, NotThere, Refusal, Stale, as_problems
 from beltwright.web.undo import Undo
@@ -139,8 +140,7 @@ class OpenBuild:
 
     def _read(self) -> Text:
         try:
-            with self.path.open("rb") as file:
-                raw = file.read(MOST_BYTES + 1)
+            raw = bytes_at_rest(self.path)
         except OSError:
             raise NotThere(f"{self.path.name} can't be read. Is it still there?") from None
         version = version_of(raw)
