@@ -13,7 +13,7 @@ from beltwright.review.brake.braking import (
     pin_pull,
 )
 from beltwright.review.brake.findings import questions
-from beltwright.review.brake.lining import lining_pressure, locks_first
+from beltwright.review.brake.lining import lining_pressure
 from beltwright.review.case import Case
 from beltwright.review.driveline.pulleys import roll_out
 from beltwright.review.finding import Finding, Verdict
@@ -62,8 +62,8 @@ def test_a_pad_by_hand(cart: Cart) -> None:
     radius over the inner one."""
     case = cart(PADDED, WEAK)
     mean = float(pad_force(case)[0]) / (0.040 * 0.020)
-    assert not locks_first(case)
-    assert lining_pressure(case) == pytest.approx(mean * 0.060 / 0.050)
+    assert not lining_pressure(case).locks_first
+    assert lining_pressure(case).pressure == pytest.approx(mean * 0.060 / 0.050)
 
 
 def test_a_locked_brake_rubs_no_more(cart: Cart) -> None:
@@ -72,28 +72,29 @@ def test_a_locked_brake_rubs_no_more(cart: Cart) -> None:
         cart(PADDED, ('pedal_force = "350 ± 30 N"', f'pedal_force = "{force} N"'))
         for force in (1500, 3000)
     )
-    assert locks_first(hard)
-    assert lining_pressure(hard) == pytest.approx(lining_pressure(harder))
+    assert lining_pressure(hard).locks_first
+    assert lining_pressure(hard).pressure == pytest.approx(lining_pressure(harder).pressure)
     # the pressure at full force, times the share of it that locks
     whole = float(pad_force(hard)[0]) / (0.040 * 0.020) * 0.060 / 0.050
     share = locking(hard) / float(axle_torque(hard).forwards[0])
-    assert lining_pressure(hard) == pytest.approx(whole * share)
+    assert lining_pressure(hard).pressure == pytest.approx(whole * share)
 
 
 def test_a_band_of_which_nobody_knows_the_pin_is_pressed_as_the_worse_way(cart: Cart) -> None:
     unknown, helped, against = (
-        lining_pressure(cart(band(way)))[0] for way in ("", "helped = true", "helped = false")
+        lining_pressure(cart(band(way))).pressure[0]
+        for way in ("", "helped = true", "helped = false")
     )
     assert unknown == max(helped, against)
     # against the pedal the tight end is the pedal's: its pull over width and radius
     case = cart(band("helped = false"), WEAK)
-    assert lining_pressure(case) == pytest.approx(pad_force(case) / (0.040 * 0.060))
+    assert lining_pressure(case).pressure == pytest.approx(pad_force(case) / (0.040 * 0.060))
 
 
 def test_the_leading_shoe_is_pressed_most(cart: Cart) -> None:
     """Twice the width, half the pressure, and the same torque."""
     narrow, wide = cart(drum("25 mm"), WEAK), cart(drum("50 mm"), WEAK)
-    assert lining_pressure(narrow) == pytest.approx(2.0 * lining_pressure(wide))
+    assert lining_pressure(narrow).pressure == pytest.approx(2.0 * lining_pressure(wide).pressure)
     assert brake_torque(narrow).forwards == pytest.approx(brake_torque(wide).forwards)
 
 
@@ -165,8 +166,9 @@ def test_the_pin_of_a_band_is_told_its_pull(answers: Answers, cart: Cart) -> Non
 
 def test_candidates_give_what_each_gives_alone(cart: Cart) -> None:
     build, sizes = cart(PADDED).build, np.array([0.02, 0.04, 0.08])
-    together = lining_pressure(Case(build, replaced={"brake.pad": sizes}))
+    together = lining_pressure(Case(build, replaced={"brake.pad": sizes})).pressure
     alone = [
-        lining_pressure(Case(build, replaced={"brake.pad": size[np.newaxis]})) for size in sizes
+        lining_pressure(Case(build, replaced={"brake.pad": size[np.newaxis]})).pressure
+        for size in sizes
     ]
     assert together == pytest.approx([float(each[0]) for each in alone])

@@ -1,5 +1,7 @@
 """How hard the brake's lining is pressed, as numbers."""
 
+from typing import NamedTuple
+
 import numpy as np
 
 from beltwright.build.vehicle import Brake
@@ -18,12 +20,24 @@ from beltwright.review.brake.braking import (
 from beltwright.review.case import Case
 from beltwright.review.driveline.pulleys import roll_out
 from beltwright.review.motion.ground import HARD, ground
+from beltwright.review.nominal import nominal
 from beltwright.review.stability.centre_of_gravity import laden
 from beltwright.tables.brake_linings import LiningPressure, brake_lining_pressures
 
 PADS = "resin pad"
 """What pads of an unnamed kind on a disc are taken for; a lining of shoe or band, for the kind that
 stands least."""
+
+
+class Pressed(NamedTuple):
+    """How hard the lining is pressed.
+
+    pressure     the highest on it [Pa], shape (...)
+    locks_first  whether the wheels of the build as written lock before the pedal is down
+    """
+
+    pressure: Array
+    locks_first: bool
 
 
 def lining_size(brake: Brake) -> Quantity | None:
@@ -40,24 +54,18 @@ def allowed(case: Case) -> LiningPressure:
     return rows.named(PADS) if brake.kind == "disc" else min(rows, key=lambda row: row.pressure)
 
 
-def lining_pressure(case: Case) -> Array:
-    """The highest pressure on a lining whose size is known, where it is pressed most [Pa].
+def lining_pressure(case: Case) -> Pressed:
+    """How hard a lining whose size is known is pressed where it is pressed most.
 
     Driving forwards, the pedal pressed as in an emergency, or only as far as the wheels still turn
     on dry, hard ground: a locked brake rubs no more.
     """
+    ways = _pressed(case, described(case))
     locks = grip_force(case, laden(case), ground(case, HARD)) * roll_out(case) / (2.0 * np.pi)
     locks = locks / brake_path(case).reduction
-    each = [
-        pressure * _rubbing(locks, torque) for torque, pressure in _pressed(case, described(case))
-    ]
-    return np.atleast_1d(np.max(np.broadcast_arrays(*each), axis=0))
-
-
-def locks_first(case: Case) -> bool:
-    """Whether the wheels of the build as written lock before the pedal is pressed that far."""
-    pressed = max(float(np.max(pressure[:1])) for _, pressure in _pressed(case, described(case)))
-    return bool(lining_pressure(case)[0] < pressed)
+    each = np.broadcast_arrays(*(p * _rubbing(locks, torque) for torque, p in ways))
+    most = np.atleast_1d(np.max(each, axis=0))
+    return Pressed(most, nominal(most) < max(nominal(p) for _, p in ways))
 
 
 def _rubbing(locks: Array, torque: Array) -> Array:

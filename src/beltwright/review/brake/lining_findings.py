@@ -7,10 +7,10 @@ from beltwright.quantity import Kind
 from beltwright.review.brake.braking import described, pad_force
 from beltwright.review.brake.lining import (
     PADS,
+    Pressed,
     allowed,
     lining_pressure,
     lining_size,
-    locks_first,
 )
 from beltwright.review.case import Case
 from beltwright.review.draft import Ask, Draft
@@ -38,7 +38,8 @@ def questions(case: Case) -> Iterator[Ask]:
 
 
 def _pressed(case: Case) -> Draft:
-    brake, row, found = described(case), allowed(case), lining_pressure(case)
+    brake, row, most = described(case), allowed(case), lining_pressure(case)
+    found = most.pressure
     size = lining_size(brake)
     assert size is not None
     over, show = goes_over(found, row.pressure), partial(case.units.show, kind=Kind.PRESSURE)
@@ -47,7 +48,7 @@ def _pressed(case: Case) -> Draft:
         value=found,
         at_most=row.pressure,
         worst=Verdict.MARGINAL,
-        meaning=f"{_when(case)}. {_kind(case, row)} is made for "
+        meaning=f"{_when(most)}. {_kind(case, row)} is made for "
         f"{show(row.pressure)} at most"
         + (": pressed harder it wears fast, glazes and crumbles." if over else "."),
         remedy=_remedy(case, row, nominal(found), nominal(case.si(size))) if over else "",
@@ -64,9 +65,9 @@ def _pressed(case: Case) -> Draft:
     )
 
 
-def _when(case: Case) -> str:
+def _when(most: Pressed) -> str:
     """How hard the pedal is pressed then."""
-    if locks_first(case):
+    if most.locks_first:
         return "Where it is pressed most, just before the wheels lock on dry asphalt, fully laden"
     return "Where it is pressed most, the pedal pressed as in an emergency"
 
