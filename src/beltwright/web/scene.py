@@ -39,13 +39,14 @@ def trial_scene(
 ) -> dict[str, Any]:
     """The belt layout of a build that is only tried, in the view that the screen shows.
 
-    Its scale and the places of names are those of the build as it stands. While the hand is moving
-    there are only the groups of the drawing that differ from it, by id, in place of the whole.
+    Its scale and the places of names are those of the build as it stands, and so are all groups but
+    those that are told by id; none are told where the whole differs. While the hand is moving the
+    groups are all that is told.
     """
     stands = _standing_layout(standing, screen)
     tried = _layout(case, review, screen, stands)
-    groups = tried.since(stands) if moving else None
-    return {"scene": tried.svg, "groups": {}} if groups is None else {"scene": "", "groups": groups}
+    groups = tried.since(stands)
+    return {"scene": "" if moving and groups is not None else tried.svg, "groups": groups}
 
 
 def _standing_layout(standing: Standing, screen: Screen) -> ScreenLayout:

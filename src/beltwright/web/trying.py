@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from copy import deepcopy
+from dataclasses import replace
 from typing import Any
 
 from pydantic import ValidationError
@@ -16,7 +17,7 @@ from beltwright.options.option import Edit as Change
 from beltwright.quantity import Quantity
 from beltwright.review.again import review_again
 from beltwright.review.case import Case
-from beltwright.review.review import review_of
+from beltwright.review.review import Review, review_of
 from beltwright.review.topics import DRAWN, FIRST_DRIVE, TOPICS
 from beltwright.web.changes import changes
 from beltwright.web.desk import Desk
@@ -65,9 +66,22 @@ def tried(
     return {
         "name": build.name,
         "version": seen,
-        **trial_scene(standing, case, review, screen, moving),
+        **trial_scene(standing, case, _with_ranges(review, standing), screen, moving),
         "changes": changes(before, review),
     }
+
+
+def _with_ranges(review: Review, standing: Standing) -> Review:
+    """The review with what did not change as it stands, with the verdicts of its tolerances.
+
+    So a balloon that has nothing to do with what moves keeps its number and mark.
+    """
+    if standing.review is None or standing.nominal is None:
+        return review
+    before = {finding.id: finding for finding in standing.nominal.findings}
+    stands = {finding.id: finding for finding in standing.review.findings}
+    findings = (stands[f.id] if before.get(f.id) == f else f for f in review.findings)
+    return replace(review, findings=tuple(findings))
 
 
 def _nudged(standing: Standing, edits: Sequence[Edit]) -> Build | None:

@@ -102,8 +102,8 @@ export class Moving {
 
   show(tried, at) {
     const focused = this.byKeys && document.activeElement?.dataset?.drag === this.drag;
-    if (tried.scene) showScene(tried.scene);
-    else showGroups(tried.groups);
+    if (tried.groups) showGroups(tried.groups);
+    else showScene(tried.scene);
     this.drawn = at;
     if (this.at !== at) this.follow();
     if (focused) this.focus();
