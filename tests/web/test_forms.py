@@ -19,7 +19,7 @@ def test_examples_stand_in_the_units_that_the_builder_writes(tab: Any, folder: P
     metric = tab.client.get("/b/orchard/measure").text
     assert "such as 1235 ± 5 mm" not in metric, "what is filled in needs no example"
     theirs = tab.client.get("/b/inches/measure").text
-    assert "28.0 ± 0.2 in" in theirs, "the rear track"
+    assert "27 15/16 ± 3/16 in" in theirs, "the rear track, as on a tape"
     assert "such as 394 ft" in theirs, "the longest descent"
     assert not re.search(r"\d (mm|cm|m|kg|N|km/h|L|°C)\b", _examples(theirs))
 
