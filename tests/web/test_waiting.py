@@ -34,7 +34,7 @@ def test_a_page_whose_review_takes_long_says_so_and_comes(
     while (page := client.get("/b/orchard/check")).status_code == 202:
         pass
     assert page.status_code == 200
-    assert "Stopping from top speed" in page.text
+    assert "Stopping distance from top speed" in page.text
 
 
 def test_what_a_script_asks_for_is_waited_for(client: Any, held: threading.Event) -> None:

@@ -1,7 +1,7 @@
 """Reading of a file that an editor may be writing at this moment."""
 
-from time import sleep as _pause
 from pathlib import Path
+from time import sleep as _pause
 
 from beltwright.build.file_text import MOST_BYTES
 
