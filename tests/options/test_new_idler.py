@@ -11,7 +11,7 @@ import pytest
 from beltwright.build.model import Build
 from beltwright.build.reading import read_text
 from beltwright.build.walking import units_of
-from beltwright.options.idler_offer import Going, NewIdler
+from beltwright.options.idler_offer import Going, NewIdler, Turn, spoils
 from beltwright.options.idler_output import new_idler_data, text_with_idler
 from beltwright.options.idler_place import Places, strict_ids
 from beltwright.options.new_idler import new_idler
@@ -108,6 +108,37 @@ def test_what_spoils_more_than_it_mends_is_not_offered(found: dict[str, NewIdler
             assert Verdict.STOP not in {turn.after for turn in offer.worsens}
         spoilt = [none for none in each.nowhere if none.why == "spoils"]
         assert all(none.titles for none in spoilt)
+
+
+def _turn(id_: str, before: Verdict | None, after: Verdict) -> Turn:
+    return Turn(id_, id_, before, after)
+
+
+MENDED_STOP = _turn(f"clearance.{BELT}.lever", Verdict.STOP, Verdict.SOUND)
+MENDED = _turn(f"belt.{BELT}.wrap", Verdict.MARGINAL, Verdict.SOUND)
+MENDED_ELSEWHERE = _turn("guard.keeper.length", Verdict.MARGINAL, Verdict.SOUND)
+WORSE = _turn(f"belt.{BELT}.slack", Verdict.SOUND, Verdict.MARGINAL)
+WORSE_TOO = _turn("plate.bracket.bending", None, Verdict.MARGINAL)
+NEW_STOP = _turn("plate.bracket.bending", None, Verdict.STOP)
+
+
+@pytest.mark.parametrize(
+    ("mends", "worsens", "harm"),
+    [
+        ([], [], False),
+        ([], [WORSE], True),
+        ([MENDED], [WORSE], False),
+        ([MENDED], [WORSE, WORSE_TOO], True),
+        ([MENDED_STOP], [WORSE, WORSE_TOO], False),
+        ([MENDED_STOP], [NEW_STOP], True),
+        ([MENDED_ELSEWHERE], [WORSE], True),
+        ([MENDED_ELSEWHERE], [], False),
+    ],
+)
+def test_what_does_more_harm_than_good(
+    make: Make, mends: list[Turn], worsens: list[Turn], harm: bool
+) -> None:
+    assert spoils(mends, worsens, make().belt[0]) is harm
 
 
 def test_every_way_has_places_or_says_why_not(found: dict[str, NewIdler]) -> None:

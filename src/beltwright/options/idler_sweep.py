@@ -172,12 +172,15 @@ def most_room(kept: Truth) -> tuple[float, tuple[int, int]]:
     return float(room[row, column]), (int(row), int(column))
 
 
-def finer(kept: Truth, grid: Grid, across: int, finest: float) -> Grid:
-    """A grid over the piece with the most room, a step wider, with so many steps across [1]."""
+def finer(kept: Truth, grid: Grid, points: int, finest: float) -> Grid:
+    """A grid of so many points over the piece with the most room, a step wider, but none finer
+    than that [m]."""
     from scipy.ndimage import label
 
     named, _ = label(kept, structure=np.ones((3, 3)))
     rows, columns = np.nonzero(named == named[most_room(kept)[1]])
     low = (float(grid.x[columns.min()] - grid.step), float(grid.y[rows.min()] - grid.step))
     high = (float(grid.x[columns.max()] + grid.step), float(grid.y[rows.max()] + grid.step))
-    return grid_over(low, high, max(float(np.max(np.subtract(high, low))) / across, finest))
+    return grid_over(
+        low, high, max(float(np.sqrt(np.prod(np.subtract(high, low)) / points)), finest)
+    )

@@ -45,8 +45,8 @@ from beltwright.review.review import SAMPLES, Review, review
 COARSE = 0.006
 """Step of the grid that looks for places; a strip that is narrower may slip through it [m]."""
 
-ACROSS = 40
-"""Steps across a piece that is looked at once more [1]."""
+POINTS = 5_000
+"""Places in a piece that is looked at once more [1]."""
 
 FINEST = 0.0005
 """Finest of these steps [m]."""
@@ -166,7 +166,7 @@ class _Search:
         belt = self.belts[number]
         build, name = with_idler(self.build, self.belt, way, self.wanted.outside)
         places = self._places(build, name, (belt.length,), sweep.mends)
-        grid = finer(sweep.kept[number], sweep.grid, ACROSS, FINEST)
+        grid = finer(sweep.kept[number], sweep.grid, POINTS, FINEST)
         x, y = np.meshgrid(grid.x, grid.y)
         kept = places.allowed(x.ravel(), y.ravel()).reshape(x.shape)
         room, (row, column) = most_room(kept)

@@ -58,7 +58,7 @@ def not_sound_now(found: NewIdler) -> str:
 
 def way_words(way: Way) -> str:
     """Where in the run, and on which side of the belt."""
-    side = "flat, on its back" if way.side == "back" else "grooved, inside it"
+    side = "on the belt's back, flat" if way.side == "back" else "inside the belt, grooved"
     return f"after the {way.after}, before the {way.before}, {side}"
 
 
@@ -145,8 +145,8 @@ def _place(offer: Offer) -> int:
 
 def _belt(offer: Offer) -> str:
     if not offer.belt.size:
-        return "with the belt as it is"
-    return f"with an {offer.belt.size} belt ({offer.belt.text})"
+        return "with the belt that is there"
+    return f"with belt {offer.belt.size} ({offer.belt.text})"
 
 
 def _to_buy(offer: Offer) -> str:

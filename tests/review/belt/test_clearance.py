@@ -126,6 +126,7 @@ def test_a_lever_moved_into_the_belt(low: int, verdict: Verdict) -> None:
     assert found.verdict is verdict
     if verdict is Verdict.STOP:
         assert "runs into the lever" in found.meaning
+        assert "one more idler" in found.remedy
         assert "hot enough" in found.caution
 
 

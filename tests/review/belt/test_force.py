@@ -130,6 +130,7 @@ def test_a_stronger_spring_grips_and_a_weak_one_does_not() -> None:
     assert findings(weak)["grip"].verdict is Verdict.STOP
     assert findings(weak)["static_tension"].verdict is Verdict.MARGINAL
     assert "Bring the belt pull" in findings(weak)["grip"].remedy
+    assert "one more idler" in findings(weak)["grip"].remedy
     assert findings(strong)["grip"].verdict is Verdict.SOUND
     assert findings(strong)["static_tension"].verdict is Verdict.SOUND
 

@@ -92,9 +92,10 @@ def _part(case: Case, belt: Belt, part: Obstacle) -> Draft:
         stops=np.atleast_1d(nearest <= 0.0),
         meaning=_part_meaning(case, part, nominal(nearest), resting, gap.trembling),
         remedy=f"Move the {part.name} or the belt {show(missing)} apart, or turn this part of the "
-        "belt aside with a guide."
+        "belt aside with a guide. Choose looks where one more idler would do that."
         if missing > 0.0
-        else "Measure the gap with the belt on, or give it more room."
+        else "Measure the gap with the belt on, or give it more room; Choose looks where one more "
+        "idler would do that."
         if falls_short(nearest, wanted)
         else "",
         formula="gap = distance of the outline from the belt's middle − half its height − bow",

@@ -58,6 +58,8 @@ SLIP_CAUTION = (
     "must hold the machine without it."
 )
 
+ONE_MORE = "Choose looks where one more idler would give it that."
+
 
 def questions(case: Case) -> Iterator[Ask]:
     """The questions about the force in every belt."""
@@ -117,7 +119,9 @@ def _grip_remedy(case: Case, belt: Belt, found: Pulls) -> str:
     show = partial(case.units.show, kind=Kind.FORCE)
     has, needs = nominal(found.static), nominal(found.needed)
     if has >= needs:
-        return "Give the pulley that slips more wrap, and keep its groove clean and dry."
+        return (
+            f"Give the pulley that slips more wrap, and keep its groove clean and dry. {ONE_MORE}"
+        )
     how = (
         "by sliding a shaft or an idler until the press test shows it"
         if sprung_idler(case, belt) is None
@@ -125,7 +129,7 @@ def _grip_remedy(case: Case, belt: Belt, found: Pulls) -> str:
     )
     return (
         f"Bring the belt pull at rest from {show(has)} to {show(needs)} {how}, or give the pulley "
-        "that slips more wrap."
+        f"that slips more wrap. {ONE_MORE}"
     )
 
 

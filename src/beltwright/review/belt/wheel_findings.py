@@ -101,7 +101,10 @@ def _wrap(case: Case, belt: Belt, place: int) -> Draft:
 
 def _wrap_remedy(drives: bool) -> str:
     if drives:
-        return "Press an idler on the belt's back near this pulley, or move its neighbours apart."
+        return (
+            "Press an idler on the belt's back near this pulley, or move its neighbours apart. "
+            "Choose looks where one more idler may stand."
+        )
     return "Move the idler further into the belt, so that it keeps turning with it."
 
 
