@@ -5,6 +5,7 @@ import gc
 import importlib
 import os
 import sys
+import warnings
 from collections.abc import Sequence
 
 COMMANDS = {
@@ -31,6 +32,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     try:
         parsed = _parser(given[:1]).parse_args(given)
         _never_fail_on_a_letter()
+        _keep_warnings_for_tests()
         return _run(parsed)
     except KeyboardInterrupt:
         print("Stopped.", file=sys.stderr)  # noqa: T201
@@ -95,6 +97,15 @@ def _run(parsed: argparse.Namespace) -> int:
 def _say_no_more() -> None:
     """Let what is still waiting to be written go nowhere."""
     os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+
+
+def _keep_warnings_for_tests() -> None:
+    """Say nothing of what NumPy warns of: a finding says in words that a number has no answer.
+
+    Python's own switch, as `python -W error`, shows them all the same.
+    """
+    if not sys.warnoptions:
+        warnings.simplefilter("ignore", RuntimeWarning)
 
 
 def _never_fail_on_a_letter() -> None:

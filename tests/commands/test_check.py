@@ -155,3 +155,13 @@ def test_json_and_why_are_not_asked_together(starter: Path, capsys: Captured) ->
         main(["check", str(starter), "--json", "--why", "speed.top"])
     assert ended.value.code == 2
     assert "not allowed with" in capsys.readouterr().err
+
+
+def test_arithmetic_without_an_answer_does_not_reach_the_terminal(starter: Path) -> None:
+    """NumPy warns of what a finding says in words; Python's own switch still brings it out."""
+    after = "import numpy as np; np.array([1.0]) / 0.0"
+    command = f"import sys; from beltwright.cli import main; main(['check', sys.argv[1]]); {after}"
+    for switches, said in (([], False), (["-W", "default"], True)):
+        run = [sys.executable, *switches, "-c", command, str(starter)]
+        done = subprocess.run(run, capture_output=True, text=True, check=True)
+        assert ("RuntimeWarning" in done.stderr) is said

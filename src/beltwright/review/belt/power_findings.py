@@ -37,6 +37,9 @@ NEAR = 0.1
 """Share of the belt's speed limit within which it is marginal."""
 
 HOUR = 3600.0
+MANY_TIMES = 100
+"""Ratings that are passed so often over are passed for another reason, as a mistyped size."""
+
 KNOWN_PASSES = (1e8, 1e9)
 """Between so many passes the textbook's life is good; outside only "less" or "more" can be said."""
 
@@ -93,9 +96,13 @@ def _rating_meaning(case: Case, belt: Belt, over: float) -> str:
             f"engine puts {show(carries)} through it at full load."
         )
     return (
-        f"The engine puts {show(carries)} through it at full load, {over:.1f} times what published "
+        f"The engine puts {show(carries)} through it at full load, {_times(over)} what published "
         "ratings allow for a long life: it will work, get hot and wear out early."
     )
+
+
+def _times(over: float) -> str:
+    return f"{over:.1f} times" if over < MANY_TIMES else f"more than {MANY_TIMES} times"
 
 
 def _rating_working(case: Case, belt: Belt, may: Allowed) -> str:
@@ -207,7 +214,7 @@ def _life(case: Case, belt: Belt) -> Draft:
         "pull + Kb/d) / K)^b over the wheels",
         working=f"{wheels} × {runs} / "
         f"{case.units.show(length, Kind.LENGTH)} = {rate:.0f} a second"
-        + (f"; {nominal(estimate.passes):.2g} passes" if estimate else ""),
+        + ("" if estimate is None else f"; {max(nominal(estimate.passes), 1.0):.2g} passes"),
         source="kinematics; Shigley, Mechanical Engineering Design, eq. 17-27 and Table 17-17 "
         "(from memory, high)",
         leaves_out="heat, dirt, slip, bends over the back and grooves that are worn",
