@@ -190,7 +190,7 @@ def one_page(
                 begun = time.perf_counter()
                 answer = page.post(
                     "/api/builds/cart/edit",
-                    json={"version": now["version"], "edits": [edit], "moving": True},
+                    json={"version": now["version"], "edits": [edit]},
                     headers={TOKEN_HEADER: token},
                 )
                 if answer.status_code == 409:
