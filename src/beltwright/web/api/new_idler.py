@@ -12,7 +12,7 @@ from starlette.responses import JSONResponse, Response
 from beltwright.web.api.addresses import address
 from beltwright.web.api.searching import looked_at, search_of, started, taken
 from beltwright.web.api.sent import OneMoreIdler, sent
-from beltwright.web.refusal import Refusal
+from beltwright.web.refusal import NotThere, Refusal
 from beltwright.web.searches import Search, Work
 from beltwright.web.standing import Standing
 
@@ -42,9 +42,11 @@ async def _map(request: Request) -> Response:
     from beltwright.web.new_idler import place_map
 
     search, number = _search(request), request.path_params["place"]
+    if not number.isdecimal():
+        raise NotThere("Places go by their number.")
     if search.found is None:
         raise Refusal(409, "The search is not done. Wait for it, or stop it.")
-    return JSONResponse(await run_in_threadpool(place_map, search.found, number))
+    return JSONResponse(await run_in_threadpool(place_map, search.found, int(number)))
 
 
 async def _apply(request: Request) -> Response:
@@ -70,6 +72,6 @@ def _text_with(found: Any, number: int, text: str) -> str:
 ROUTES = [
     address("/builds/{build}/new-idler", post=_start),
     address("/builds/{build}/new-idler/{job}", get=_progress, delete=_stop),
-    address("/builds/{build}/new-idler/{job}/places/{place:int}", get=_map),
+    address("/builds/{build}/new-idler/{job}/places/{place}", get=_map),
     address("/builds/{build}/new-idler/{job}/apply", post=_apply),
 ]
