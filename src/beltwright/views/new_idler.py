@@ -52,7 +52,7 @@ def counted(found: NewIdler) -> str:
 def not_sound_now(found: NewIdler) -> str:
     """What is past its limit about the belt now."""
     if not found.broken:
-        return f"Nothing about the {found.belt.name} is past its limit now: it needs no idler more."
+        return f"Nothing about the {found.belt.name} is past its limit: it needs no further idler."
     return f"Past its limit now: {'; '.join(found.broken)}."
 
 
