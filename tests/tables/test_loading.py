@@ -12,7 +12,7 @@ class Groove(NamedTuple):
     section: str
     width: float
     angle: float
-    count: int = 1
+    ribs: int = 1
     classical: bool = True
     note: str = ""
     source: str = ""
@@ -32,10 +32,10 @@ def read(body: str, heading: str = HEADING) -> Table[Groove]:
 
 
 def test_printed_units_become_si() -> None:
-    row = read("section,width [in],angle [deg],count,classical\nA,0.5,34,3,no\n").rows[0]
+    row = read("section,width [in],angle [deg],ribs,classical\nA,0.5,34,3,no\n").rows[0]
     assert row.width == pytest.approx(0.0127, rel=1e-15)
     assert row.angle == radians(34.0)
-    assert (row.count, row.classical) == (3, False)
+    assert (row.ribs, row.classical) == (3, False)
 
 
 def test_heading_is_kept_and_a_long_line_goes_on() -> None:

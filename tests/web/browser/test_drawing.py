@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from playwright.sync_api import expect
+from playwright.sync_api import Response, expect
 
 pytestmark = pytest.mark.browser
 
@@ -65,7 +65,12 @@ def test_while_it_moves_only_what_moves_is_drawn_and_all_is_told_once_the_hand_r
 ) -> None:
     tab = opened()
     answers: list[dict[str, Any]] = []
-    tab.page.on("response", lambda one: "/try" in one.url and answers.append(one.json()))
+
+    def hear(answer: Response) -> None:
+        if "/try" in answer.url:
+            answers.append(answer.json())
+
+    tab.page.on("response", hear)
     tab.drag("guide idler", 30, 0)
     wrap = tab.page.locator('.finding[data-topic="Belt"].changing')
     expect(wrap.first).to_be_visible()
