@@ -28,7 +28,7 @@ from beltwright.physics.gearbox.pressure import (
     water_drawn_in,
 )
 from beltwright.physics.gearbox.seal import lip_speed
-from beltwright.review.gearbox.findings import THINNER_AIR
+from beltwright.review.gearbox.pressure_findings import THINNER_AIR
 from beltwright.tables.seals import seal_material, seal_speeds
 
 PSI = 0.45359237 * 9.80665 / 0.0254**2

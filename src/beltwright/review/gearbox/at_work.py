@@ -23,6 +23,7 @@ from beltwright.review.case import Case, NotKnownError, unlisted
 from beltwright.review.driveline.routes import Gear, gears, route_to
 from beltwright.review.driveline.speed import gearbox_input_speed, governed, speed_in
 from beltwright.review.engine.torque import rating
+from beltwright.review.nominal import nominal
 from beltwright.tables.loading import UnlistedError
 from beltwright.tables.oils import GreaseError, OilGrade, oil
 
@@ -284,3 +285,12 @@ def _capacity(case: Case, grade: OilGrade) -> Array:
     metal = STEEL_HEAT + light * (ALUMINIUM_HEAT - STEEL_HEAT)
     filled = oil_volume(case) * grade.density
     return lumped_capacity(mass, metal, filled, heat_capacity(grade.density, 330.0))
+
+
+def gearbox_place(case: Case) -> tuple[float, float, float] | None:
+    """Where its input shaft stands, for the balloons of its findings [m]."""
+    shaft = next((s for s in case.build.shaft if s.name == gearbox(case).input), None)
+    if shaft is None:
+        return None
+    x, y = (nominal(case.si(each)) for each in shaft.at)
+    return (x, y, 0.0)

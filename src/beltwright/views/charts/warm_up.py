@@ -5,8 +5,8 @@ import numpy as np
 from beltwright.drawing.chart import Axis, Chart, Limit
 from beltwright.quantity import Kind
 from beltwright.review.case import Case, NotKnownError
-from beltwright.review.gearbox.findings import HOT_CAUTION
 from beltwright.review.gearbox.heat import oil_limit, warm_up
+from beltwright.review.gearbox.heat_findings import HOT_CAUTION
 from beltwright.views.charts.band import banded
 
 _MINUTE = 60.0
