@@ -8,7 +8,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 import soundfile
-from hypothesis import HealthCheck, given, settings
+from hypothesis import HealthCheck, example, given, settings
 from hypothesis import strategies as st
 
 from beltwright.measure.recording import Recording, read_recording, thinned
@@ -91,6 +91,7 @@ def test_what_is_no_engine_is_refused(kind: str) -> None:
     lowest=st.sampled_from([0.0, 80.0, 120.0]),
     seed=st.integers(0, 1000),
 )
+@example(rpm=1106.0, noise=0.0, lowest=80.0, seed=0)
 def test_any_single_lies_within_the_spread_of_a_reading(
     engine: Engine, rpm: float, noise: float, lowest: float, seed: int
 ) -> None:

@@ -6,7 +6,7 @@ from typing import Literal
 
 import numpy as np
 
-from beltwright.measure.comb import Spacing, spacing
+from beltwright.measure.comb import LINES, Spacing, spacing
 from beltwright.measure.measured import Measured
 from beltwright.measure.recording import Recording
 from beltwright.measure.refusal import NotMeasuredError
@@ -22,7 +22,7 @@ FASTEST = 6000 * RPM
 """None of them is governed faster, by far [rad/s]."""
 
 LEAST_SPREAD = 0.003
-"""The clock of a phone and the width of a line, together [1]."""
+"""The clock of a phone, and what lines that are missing pull it aside [1]."""
 
 LEAST_SHARE = 0.5
 """Of the sounding part, this much must be at one speed [1]."""
@@ -88,7 +88,7 @@ def engine_speed(recording: Recording, cylinders: int, strokes: Strokes = 4) -> 
     highest = max(a_turn) * FASTEST / math.tau
     found = spacing(heard, lowest, highest)
     _check(found)
-    readings = tuple(_readings(found, a_turn))
+    readings = tuple(_readings(found, a_turn, heard.step))
     if not readings:
         raise NotMeasuredError("The tone in this recording fits no engine of this kind.")
     first = next(one for one in a_turn if _possible(found, one))
@@ -109,10 +109,14 @@ def _possible(found: Spacing, a_turn: float) -> bool:
     return SLOWEST <= math.tau * float(np.median(found.hertz)) / a_turn <= FASTEST
 
 
-def _readings(found: Spacing, a_turn: dict[float, str]) -> list[Reading]:
-    """Every speed that the spacing may mean, with what the speed itself wandered as its ±."""
+def _readings(found: Spacing, a_turn: dict[float, str], step: float) -> list[Reading]:
+    """Every speed that the spacing may mean, with what the speed itself wandered as its ±.
+
+    A line is two bins wide, so the top one that is looked at may lie a bin aside, which a slow
+    engine's lines, near together, feel most.
+    """
     low, middle, high = np.quantile(found.hertz, (0.05, 0.5, 0.95))
-    wander = max(high - middle, middle - low, LEAST_SPREAD * middle)
+    wander = max(high - middle, middle - low, LEAST_SPREAD * middle) + step / LINES
     how = (
         f"From its sound: lines {middle:.2f} Hz apart, {found.hertz.size} stretches of 1 s, "
         f"{100 * found.share:.0f} % of what sounds"
