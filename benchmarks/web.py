@@ -35,7 +35,9 @@ CHROMIUM = "/usr/bin/chromium"
 WATCH = """() => {
   globalThis.moves = [];
   let begun = null;
-  addEventListener("pointermove", () => { begun ??= performance.now(); }, true);
+  for (const told of ["pointerrawupdate", "pointermove"]) {
+    addEventListener(told, (event) => { begun ??= event.timeStamp; }, true);
+  }
   new MutationObserver(() => {
     const from = begun;
     begun = null;
@@ -120,7 +122,7 @@ def drags(build: Path) -> None:
 
 
 def hand_to_drawing(build: Path) -> None:
-    """A drag in a real browser: from the pointer's event to the frame with the new drawing.
+    """A drag in a real browser: from the hand's move to the frame with the new drawing.
 
     Each move is made once the one before has been drawn.
     """

@@ -114,21 +114,20 @@ def test_a_trial_saves_nothing_and_agrees_with_the_edit(tab: Any, folder: Path) 
         assert after["value"] in (settled, pytest.approx(settled or 0.0, rel=1e-6))
 
 
-def test_while_the_hand_moves_only_clearance_is_judged_and_what_moves_is_drawn(tab: Any) -> None:
+def test_while_the_hand_moves_nothing_is_judged_and_only_what_moves_is_drawn(tab: Any) -> None:
     shown = tab.get("/builds/orchard")
     edit = {"key": "idler.guide idler.at.0", "text": "450 mm"}
     body = {"version": shown["version"], "edits": [edit]}
     resting = tab.post("/builds/orchard/try", body)
     moving = tab.post("/builds/orchard/try", body | {"moving": True})
     assert resting["groups"].keys() == moving["groups"].keys() | {"balloons"}
+    assert moving["changes"] is None
+    assert len(resting["changes"]) > 10
     assert moving["scene"] == ""
     moving["groups"].pop("balloons", None)  # the other findings have theirs where they were
     assert {"pulleys", "driving"} <= moving["groups"].keys()
     for element in moving["groups"].values():
         assert element in resting["scene"]
-    clearance = [row for row in resting["changes"] if row["topic"] == "Clearance"]
-    assert 0 < len(clearance) < len(resting["changes"])
-    assert moving["changes"] == clearance
 
 
 @pytest.mark.parametrize("address", ["try", "edit"])

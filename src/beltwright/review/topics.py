@@ -81,9 +81,6 @@ def _of_the_plan(case: Case) -> Iterator[Ask]:
 
 FIRST_DRIVE = "First drive"
 
-DRAWN = frozenset({"Clearance"})
-"""What the belt layout shows: what must be known while something is moved."""
-
 TOPICS: dict[str, Callable[[Case], Iterator[Ask]]] = {
     "Speed": speeds,
     "Direction": direction,

@@ -18,7 +18,7 @@ from beltwright.quantity import Quantity
 from beltwright.review.again import review_again
 from beltwright.review.case import Case
 from beltwright.review.review import Review, review_of
-from beltwright.review.topics import DRAWN, FIRST_DRIVE, TOPICS
+from beltwright.review.topics import FIRST_DRIVE, TOPICS
 from beltwright.web.changes import changes
 from beltwright.web.desk import Desk
 from beltwright.web.edits import Edit, adds_row, edited_text
@@ -27,13 +27,6 @@ from beltwright.web.refusal import CannotRead, Stale, as_problems
 from beltwright.web.scene import trial_scene
 from beltwright.web.screen import Screen
 from beltwright.web.standing import Standing, standing_of
-
-_SHOWN_LATER = {
-    # what a drive showed is held against the plan again once the change is kept
-    False: frozenset({FIRST_DRIVE}),
-    True: frozenset(TOPICS) - DRAWN,
-}
-"""Topics that stand as they are while a change is tried, once the hand rests and while it moves."""
 
 
 def tried(
@@ -47,9 +40,9 @@ def tried(
 ) -> dict[str, Any]:
     """How it would look and what would change, without the ranges of its tolerances.
 
-    While the hand is `moving` only the belts' clearance is judged; the rest of the findings stand
-    as they did, until the hand rests. Where nothing but numbers changed, they are
-    shown in the units of the build as it stands.
+    While the hand is `moving` it is drawn and not judged: the findings stand as they did, and no
+    changes are told, until the hand rests. Where nothing but numbers changed, they are shown in the
+    units of the build as it stands.
     """
     standing = desk.standing(build)
     if standing.version != seen:
@@ -58,8 +51,9 @@ def tried(
     before = standing.nominal
     if nudged is not None and before is not None:
         case = Case(nudged, units=before.units)
-        changed = {edit.key for edit in edits}
-        review = review_again(case, before, changed, _SHOWN_LATER[moving])
+        # what a drive showed is held against the plan again once the change is kept
+        later = TOPICS if moving else {FIRST_DRIVE}
+        review = review_again(case, before, {edit.key for edit in edits}, frozenset(later))
     else:
         case = Case(nudged or _rebuilt(standing, edits, build.path.name))
         review = review_of(case)
@@ -67,7 +61,7 @@ def tried(
         "name": build.name,
         "version": seen,
         **trial_scene(standing, case, _with_ranges(review, standing), screen, moving),
-        "changes": changes(before, review),
+        "changes": None if moving else changes(before, review),
     }
 
 

@@ -78,7 +78,7 @@ def test_while_it_moves_only_what_moves_is_drawn_and_all_is_told_once_the_hand_r
     tab.page.keyboard.press("Escape")
     assert answers[0]["groups"].keys() & {"pulleys", "driving"}
     assert answers[0]["scene"] == ""
-    assert {row["topic"] for row in answers[0]["changes"]} == {"Clearance"}
+    assert answers[0]["changes"] is None
     assert len({row["topic"] for row in answers[-1]["changes"]}) > 2
     assert moved is None, "it was drawn where the hand holds it"
 

@@ -53,8 +53,8 @@ class Edits(Body):
 class Trial(Body):
     """Changes to be looked at and not saved.
 
-    While the hand is moving, only the belts' clearance is judged, and only those groups of the
-    drawing come that differ.
+    While the hand is moving, nothing is judged, and only those groups of the drawing come that
+    differ.
     """
 
     version: Version

@@ -43,7 +43,7 @@ function queued(work) {
   return done;
 }
 
-// How it would be; while the hand is moving, the belts' clearance alone.
+// How it would be; while the hand is moving, the drawing alone.
 export function tryOut(edits, moving) {
   return send(looking(address("/try")), { version: build.version, edits, moving });
 }

@@ -22,7 +22,15 @@ function way(row) {
 const says = ({ before, after }) =>
   !before || !after || before.verdict !== after.verdict || before.shown !== after.shown;
 
-// Over the drawing, while it moves.
+// Over the drawing, where it is while it moves.
+export function showPlace(title) {
+  const live = document.getElementById("live");
+  const heading = live.querySelector("b") ?? live.appendChild(document.createElement("b"));
+  heading.textContent = title;
+  live.hidden = false;
+}
+
+// And what that changes, once the hand rests.
 export function showLive(title, every) {
   const rows = every.filter(says);
   const live = document.getElementById("live");
@@ -36,6 +44,7 @@ export function showLive(title, every) {
 
 export function clearLive() {
   document.getElementById("live").hidden = true;
+  document.getElementById("live").replaceChildren();
   markRows(kept);
 }
 

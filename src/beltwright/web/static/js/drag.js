@@ -20,6 +20,7 @@ export function startDrag() {
   const board = document.getElementById("board");
   board.addEventListener("pointerdown", down);
   board.addEventListener("pointermove", moved);
+  board.addEventListener("pointerrawupdate", early);
   board.addEventListener("pointerup", up);
   board.addEventListener("pointercancel", up);
   board.addEventListener("keydown", byKey);
@@ -66,6 +67,12 @@ function moved(event) {
   if (fingers.size === 2) pinch(event);
   else if (held) drag(event, finger);
   fingers.set(event.pointerId, { x: event.clientX, y: event.clientY });
+}
+
+// A browser tells of a move with its next frame, and some tell of it at once too: the sooner it is
+// asked how things would be, if nothing else is being asked.
+function early(event) {
+  if (held?.moving && !held.moving.asking) moved(event);
 }
 
 function drag(event, finger) {

@@ -1,7 +1,7 @@
 // A thing of the drawing on the move: tried out as it goes, saved when it is let go.
 
 import { build, save, tryOut } from "./build.js";
-import { showLive, clearLive } from "./changes.js";
+import { clearLive, showLive, showPlace } from "./changes.js";
 import { readLength, snapped, writeLength } from "./lengths.js";
 import { complain, say } from "./notice.js";
 import { valueAt } from "./values.js";
@@ -19,7 +19,7 @@ export const keysOf = (element) => {
 export const dragged = (key) => document.querySelector(`#scene [data-drag="${CSS.escape(key)}"]`);
 
 const FIXED = { mm: 0 };
-const REST = 100; // ms after which a hand that does not move rests
+const REST = 60; // ms after which a hand that does not move rests
 
 export class Moving {
   constructor(element, step) {
@@ -94,7 +94,9 @@ export class Moving {
       const tried = await saysSo(tryOut(edits, moving));
       if (this.over || (!moving && here !== this.at)) return;
       this.show(tried, here);
-      showLive(`${this.name} at ${edits.map((edit) => edit.text).join(", ")}`, tried.changes);
+      const title = `${this.name} at ${edits.map((edit) => edit.text).join(", ")}`;
+      if (moving) showPlace(title);
+      else showLive(title, tried.changes);
     } catch (refused) {
       say(refused.sentence ?? String(refused), true);
     }
