@@ -1,5 +1,7 @@
 """Blocks keep their order, stay whole, and stay inside the frame."""
 
+from collections.abc import Sequence
+
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -39,6 +41,25 @@ def test_a_heading_is_never_the_last_on_its_sheet() -> None:
     first, second = flow(blocks, FRAME)
     assert len(first) == 1
     assert [piece.text for piece in second if isinstance(piece, Letters)] == ["Brake", "1"]
+
+
+def _told(sheets: Sequence[Sequence[object]]) -> list[list[str]]:
+    return [[piece.text for piece in sheet if isinstance(piece, Letters)] for sheet in sheets]
+
+
+def test_a_few_lines_are_not_left_alone_on_the_last_sheet() -> None:
+    part = [heading("Brake"), numbered(1, 40.0, False), numbered(2, 15.0, False)]
+    assert _told(flow([numbered(0, 140.0, False), *part], FRAME)) == [["0"], ["Brake", "1", "2"]]
+    more = [*part, numbered(3, 40.0, False)]
+    assert _told(flow([numbered(0, 140.0, False), *more], FRAME)) == [
+        ["0", "Brake", "1"],
+        ["2", "3"],
+    ]
+
+
+def test_a_part_that_fills_its_sheet_may_end_in_a_few_lines() -> None:
+    part = [heading("Brake"), numbered(1, 180.0, False), numbered(2, 15.0, False)]
+    assert _told(flow(part, FRAME)) == [["Brake", "1"], ["2"]]
 
 
 @given(st.text(alphabet="abc defg", min_size=1, max_size=300), st.floats(40.0, 170.0))

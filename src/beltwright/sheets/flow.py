@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from beltwright.drawing.ink import Colour, Ink, Letters, Picture, Stroke
@@ -17,6 +17,9 @@ BODY = 2.3
 SMALL = 1.9
 HEADING = 3.5
 
+FEW_LINES = 25.0
+"""Less than this on a sheet is easily overlooked, or read as belonging to nothing [mm]."""
+
 Draw = Callable[[float, float], Iterable[Ink]]
 """Draws a block from its left edge and its top."""
 
@@ -29,6 +32,12 @@ class Block:
     draw: Draw
     with_next: bool = False
     """Whether it may not be the last on its sheet."""
+    begins_part: bool = False
+    """Whether a part of the text begins with it."""
+
+
+Group = Sequence[Block]
+"""Blocks that stay together."""
 
 
 def flow(blocks: Sequence[Block], frame: Frame) -> list[tuple[Ink, ...]]:
@@ -36,21 +45,44 @@ def flow(blocks: Sequence[Block], frame: Frame) -> list[tuple[Ink, ...]]:
 
     A block higher than the frame runs over its lower edge, so that nothing is left out.
     """
-    sheets: list[list[Ink]] = [[]]
+    sheets = _whole_parts(_filled(_groups(blocks), frame.height), frame.height)
+    return [tuple(_drawn(groups, frame)) for groups in sheets]
+
+
+def _drawn(groups: Sequence[Group], frame: Frame) -> Iterator[Ink]:
     top = frame.y + frame.height
-    for group in _groups(blocks):
-        height = sum(block.height for block in group)
-        if sheets[-1] and top - height < frame.y:
-            sheets.append([])
-            top = frame.y + frame.height
+    for group in groups:
         for block in group:
-            sheets[-1].extend(block.draw(frame.x, top))
+            yield from block.draw(frame.x, top)
             top -= block.height
-    return [tuple(ink) for ink in sheets]
 
 
-def _groups(blocks: Sequence[Block]) -> list[list[Block]]:
-    """Blocks that stay together."""
+def _filled(groups: Sequence[Group], height: float) -> list[list[Group]]:
+    """Each sheet with as much as goes on it."""
+    sheets: list[list[Group]] = [[]]
+    for group in groups:
+        if sheets[-1] and _height([*sheets[-1], group]) > height:
+            sheets.append([])
+        sheets[-1].append(group)
+    return sheets
+
+
+def _whole_parts(sheets: list[list[Group]], height: float) -> list[list[Group]]:
+    """A last sheet with a few lines alone gets the whole part to which they belong."""
+    if len(sheets) < 2 or _height(sheets[-1]) > FEW_LINES:
+        return sheets
+    *others, full, last = sheets
+    begin = max((i for i, group in enumerate(full) if group[0].begins_part), default=0)
+    if begin == 0 or _height([*full[begin:], *last]) > height:
+        return sheets
+    return [*others, full[:begin], [*full[begin:], *last]]
+
+
+def _height(groups: Sequence[Group]) -> float:
+    return sum(block.height for group in groups for block in group)
+
+
+def _groups(blocks: Sequence[Block]) -> list[Group]:
     groups: list[list[Block]] = [[]]
     for block in blocks:
         groups[-1].append(block)
@@ -70,7 +102,7 @@ def heading(text: str) -> Block:
     def draw(x: float, top: float) -> Iterable[Ink]:
         yield Letters(text, (x, top - 4.0 - HEADING), HEADING, bold=True)
 
-    return Block(4.0 + HEADING + 2.5, draw, with_next=True)
+    return Block(4.0 + HEADING + 2.5, draw, with_next=True, begins_part=True)
 
 
 def rule(width: float) -> Block:
