@@ -51,6 +51,26 @@ def test_nothing_is_ranked_without_tolerances() -> None:
     assert measure_next(case, [answered(case, at_most=0.2)]) == ()
 
 
+def test_what_no_tool_settles_is_not_to_be_measured() -> None:
+    case = Case(Build(format=1, name="empty"), samples=400)
+    ground = read_quantity("100 ± 6 mm", Kind.LENGTH, "ground.mud.grip")
+
+    def answer() -> Draft:
+        total: Array = case.si(ground) + case.si(NARROW)
+        return Draft(
+            value=total,
+            kind=Kind.LENGTH,
+            at_most=0.2,
+            meaning="",
+            formula="",
+            working="",
+            source="",
+        )
+
+    judged = judge(case, "Pull and climb", Ask("sum", "Sum", answer))
+    assert [each.key for each in measure_next(case, [judged])] == [NARROW.key]
+
+
 def test_every_input_says_how_it_is_measured() -> None:
     assert "caliper" in how_to_measure(WIDE)
     assert how_to_measure(read_quantity("0.3", Kind.RATIO, "x"))

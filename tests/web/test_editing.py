@@ -290,6 +290,20 @@ def test_a_file_broken_by_an_editor_is_told_and_mends(tab: Any, folder: Path) ->
     assert tab.client.get("/api/builds/orchard").status_code == 404
 
 
+def test_a_typo_can_be_put_right_on_the_page(tab: Any, folder: Path) -> None:
+    file = folder / "orchard.toml"
+    good = file.read_text()
+    file.write_text(good.replace('outside = "114 ± 0.5 mm"', 'outside = "114 ± 0.5 mn"'))
+    page = tab.client.get("/b/orchard/check").text
+    assert "Put it right under <b>Measure</b> or in your editor" in page
+    assert "There is no belt to draw yet" not in page
+    tab.edit(OUTSIDE, "114 ± 0.5 mm")
+    assert file.read_text() == good
+    file.write_text(good.replace('outside = "114 ± 0.5 mm"', 'outside = "114 ± 0.5 mm'))
+    page = tab.client.get("/b/orchard/check").text
+    assert "Put it right in your editor" in page  # without its values no form has its fields
+
+
 def test_two_who_edit_at_once_lose_nothing(tab: Any) -> None:
     """Each reads, edits, and tries again when the other was first: every note is then there."""
     wanted = {f"{who} {turn}" for who in ("left", "right") for turn in range(8)}

@@ -11,6 +11,10 @@ _GROUND = (
     "ground slowly before you count on it."
 )
 
+_TREATMENT = (
+    "No tool settles it: it tells how roughly the belt is treated. Let the clutch up with care."
+)
+
 _TYRE = (
     "Chalk the tyre and the floor, and roll it one full turn with the driver seated. Of a driven "
     "wheel write that as roll_out under wheels; else it is 3.1416 times the diameter."
@@ -43,8 +47,7 @@ _BY_KEY_END = {
     "stand_off": "Lay a straight-edge on the belt, and measure down to the plate at right angles.",
     "droop": "Hold a rev counter to the spark lead, clutch down, and write no_load under engine.",
     "made_for": "Read it off the engine's label, or ask its maker.",
-    "service": "No tool settles it: it tells how roughly the belt is treated. Let the clutch up "
-    "with care.",
+    "service": _TREATMENT,
     "creep": "Chalk a line across a belt and its pulley, drive it under load, and see how far the "
     "marks have walked apart.",
     "seal_friction": _WARM_UP,
@@ -70,6 +73,11 @@ _BY_KIND = {
     Kind.VOLUME: "Fill it from a measuring jug.",
     Kind.TIME: "Time it with a phone, three times.",
 }
+
+
+def can_be_measured(quantity: Quantity) -> bool:
+    """Whether any tool settles an input; none does a day's ground or how a belt is treated."""
+    return how_to_measure(quantity) not in (_GROUND, _TREATMENT)
 
 
 def how_to_measure(quantity: Quantity) -> str:

@@ -10,7 +10,7 @@ from beltwright.quantity import Quantity
 from beltwright.review.case import Case
 from beltwright.review.draft import Draft
 from beltwright.review.finding import Finding, Measurement, Verdict
-from beltwright.review.measuring import how_to_measure
+from beltwright.review.measuring import can_be_measured, how_to_measure
 from beltwright.review.names.naming import name_of
 
 LEAST_SHARE = 0.05
@@ -34,7 +34,7 @@ class _Spread(NamedTuple):
 def measure_next(
     case: Case, judged: Sequence[tuple[Finding, Draft | None]]
 ) -> tuple[Measurement, ...]:
-    """The inputs ranked by how much of the open findings' spread they cause.
+    """The inputs that can be measured, ranked by how much of the open findings' spread they cause.
 
     The share of an input is the squared correlation between its draws and the answer: the part
     of the variance that a straight line through that input explains (Saltelli et al., Global
@@ -45,7 +45,9 @@ def measure_next(
     if spread is None:
         return ()
     measurements = [
-        _measurement(case.quantities[key], spread, row) for row, key in enumerate(spread.keys)
+        _measurement(case.quantities[key], spread, row)
+        for row, key in enumerate(spread.keys)
+        if can_be_measured(case.quantities[key])
     ]
     named = [m for m in measurements if m.settles]
     return tuple(sorted(named, key=lambda m: -m.share))
