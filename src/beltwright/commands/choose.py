@@ -7,6 +7,8 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from beltwright.commands.copying import write_copy
+
 if TYPE_CHECKING:
     from beltwright.build.errors import BuildFileError
     from beltwright.build.model import Build
@@ -125,7 +127,6 @@ def _apply(
     given: argparse.Namespace, build: "Build", found: "Sequence[Choice]", outcome: "Outcome"
 ) -> int:
     from beltwright.build.errors import BuildFileError
-    from beltwright.build.saving import open_text, save
     from beltwright.options.applying import applied
 
     if not 1 <= given.apply <= len(outcome.found):
@@ -133,13 +134,13 @@ def _apply(
             f"There is no option {given.apply}: {len(outcome.found)} stand out. Look at them "
             f"first with beltwright choose {given.build}."
         )
-    source = Path(given.build)
-    copy = Path(given.output or source.with_name(f"{source.stem}-option-{given.apply}.toml"))
-    text, _ = open_text(source)
-    chosen = outcome.found[given.apply - 1]
-    new = applied(text, build, found, chosen.candidate)
-    seen = open_text(copy)[1] if copy.exists() else ""
-    save(copy, new, seen, f"option {given.apply} of {source.name}")
+    chosen = outcome.found[given.apply - 1].candidate
+    copy = write_copy(
+        given,
+        f"option-{given.apply}",
+        lambda text: applied(text, build, found, chosen),
+        f"option {given.apply} of {Path(given.build).name}",
+    )
     sys.stdout.write(
         f"Option {given.apply} is written to {copy}. Review it: beltwright check {copy}\n"
     )

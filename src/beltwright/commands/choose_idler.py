@@ -5,6 +5,8 @@ import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from beltwright.commands.copying import write_copy
+
 if TYPE_CHECKING:
     from beltwright.build.errors import BuildFileError
     from beltwright.build.model import Build
@@ -76,7 +78,6 @@ def _write_json(found: "NewIdler", build: "Build") -> None:
 
 def _apply(given: argparse.Namespace, build: "Build", found: "NewIdler") -> int:
     from beltwright.build.errors import BuildFileError
-    from beltwright.build.saving import open_text, save
     from beltwright.options.idler_output import text_with_idler
 
     if not 1 <= given.apply <= len(found.offers):
@@ -84,11 +85,12 @@ def _apply(given: argparse.Namespace, build: "Build", found: "NewIdler") -> int:
             f"There is no place {given.apply}: {len(found.offers)} were found. Look at them first "
             f'with beltwright choose {given.build} --idler-for "{given.idler_for}".'
         )
-    source = Path(given.build)
-    copy = Path(given.output or source.with_name(f"{source.stem}-idler-{given.apply}.toml"))
-    text, _ = open_text(source)
-    new = text_with_idler(text, build, found, found.offers[given.apply - 1])
-    seen = open_text(copy)[1] if copy.exists() else ""
-    save(copy, new, seen, f"{source.name} with one more idler")
+    offer = found.offers[given.apply - 1]
+    copy = write_copy(
+        given,
+        f"idler-{given.apply}",
+        lambda text: text_with_idler(text, build, found, offer),
+        f"{Path(given.build).name} with one more idler",
+    )
     sys.stdout.write(f"The idler is written into {copy}. Review it: beltwright check {copy}\n")
     return 0

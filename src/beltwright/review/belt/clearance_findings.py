@@ -102,7 +102,7 @@ def _part(case: Case, belt: Belt, part: Obstacle) -> Draft:
         working=f"taut {show(nominal(gap.taut))}, trembling {show(nominal(gap.trembling))}"
         + ("" if resting is None else f", clutch down {show(nominal(resting))}"),
         source=f"{GEOMETRY}; bow of slack spans in drive 1/64 of the span: common practice",
-        leaves_out=_left_out(part, layout) + _range_left_out(case, gap.trembling),
+        leaves_out=_left_out(part, layout) + range_left_out(case, gap.trembling),
         caution=RUB_CAUTION if missing > 0.0 else "",
         place=_where(case, belt, part),
     )
@@ -138,8 +138,8 @@ def _sides_known(layout: Layout, names: Sequence[str]) -> None:
         raise place_missing(layout.wheels[0], "cross", why)
 
 
-def _range_left_out(case: Case, gap: Array) -> str:
-    """What is said of a part whose gap is told as written, without the range of its tolerances."""
+def range_left_out(case: Case, gap: Array) -> str:
+    """What is said where a gap is told as written, without the range of its tolerances."""
     if not case.samples or gap.size > 1 or nominal(gap) <= FAR:
         return ""
     return f"; the range: no tolerance brings it nearer than {case.units.show(FAR, Kind.LENGTH)}"

@@ -9,9 +9,8 @@ from beltwright.build.driveline import Belt
 from beltwright.build.plate import Plate
 from beltwright.quantity import Kind
 from beltwright.review.belt.clearance import wanted_gap
-from beltwright.review.belt.clearance_findings import RUB_CAUTION
+from beltwright.review.belt.clearance_findings import RUB_CAUTION, range_left_out
 from beltwright.review.belt.layout import belt_layout, belt_run
-from beltwright.review.belt.near_parts import FAR
 from beltwright.review.case import Case, NotKnownError
 from beltwright.review.draft import Ask, Draft
 from beltwright.review.finding import Verdict
@@ -71,17 +70,10 @@ def _room(case: Case, plate: Plate, belt: Belt) -> Draft:
         source="plane geometry, exact; bow of slack spans in drive 1/64 of the span: common "
         "practice; a wheel as thick as its belt: assumed",
         leaves_out="nuts, bolt heads and hubs that reach further than plate and belt"
-        + _range_left_out(case, found),
+        + range_left_out(case, found.gap),
         caution=RUB_CAUTION if missing > 0.0 else "",
         place=layout.on_machine(near.part_x, near.part_y, layout.wheels[0].height),
     )
-
-
-def _range_left_out(case: Case, found: PlateRoom) -> str:
-    """What is said where the gap is told as written, without the range of its tolerances."""
-    if not case.samples or found.gap.size > 1 or nominal(found.gap) <= FAR:
-        return ""
-    return f"; the range: no tolerance brings it nearer than {case.units.show(FAR, Kind.LENGTH)}"
 
 
 def _height_missing(plate: Plate, plane: str) -> NotKnownError:

@@ -8,11 +8,10 @@ from typing import Any
 from starlette.requests import Request
 from starlette.responses import Response
 
-from beltwright.web.api.addresses import address
 from beltwright.web.api.builds import asked_for
-from beltwright.web.api.searching import looked_at, search_of, started, taken
+from beltwright.web.api.searching import search_routes, started
 from beltwright.web.api.sent import Seen, sent
-from beltwright.web.searches import Search, Work
+from beltwright.web.searches import Work
 from beltwright.web.standing import Standing
 
 
@@ -28,24 +27,6 @@ async def _start(request: Request) -> Response:
     return await started(request, "options", await sent(request, Seen), work)
 
 
-async def _progress(request: Request) -> Response:
-    return await looked_at(_search(request), _data)
-
-
-async def _stop(request: Request) -> Response:
-    search = _search(request)
-    search.stopping.set()
-    return await looked_at(search, _data)
-
-
-async def _apply(request: Request) -> Response:
-    return await taken(request, _search(request), _text_with, "option {number} of the search")
-
-
-def _search(request: Request) -> Search:
-    return search_of(request, "options")
-
-
 def _data(found: Any) -> dict[str, Any]:
     from beltwright.web.choosing import chosen_data
 
@@ -58,8 +39,6 @@ def _text_with(found: Any, number: int, text: str) -> str:
     return text_with(found, number, text)
 
 
-ROUTES = [
-    address("/builds/{build}/choose", post=_start),
-    address("/builds/{build}/choose/{job}", get=_progress, delete=_stop),
-    address("/builds/{build}/choose/{job}/apply", post=_apply),
-]
+ROUTES = search_routes(
+    "/builds/{build}/choose", "options", _start, _data, _text_with, "option {number} of the search"
+)

@@ -10,11 +10,13 @@ from starlette.requests import Request
 from starlette.responses import JSONResponse, Response
 
 from beltwright.web.api.addresses import address
-from beltwright.web.api.searching import looked_at, search_of, started, taken
+from beltwright.web.api.searching import found_of, search_of, search_routes, started
 from beltwright.web.api.sent import OneMoreIdler, sent
-from beltwright.web.refusal import NotThere, Refusal
-from beltwright.web.searches import Search, Work
+from beltwright.web.refusal import NotThere
+from beltwright.web.searches import Work
 from beltwright.web.standing import Standing
+
+WHAT = "idler"
 
 
 async def _start(request: Request) -> Response:
@@ -25,36 +27,16 @@ async def _start(request: Request) -> Response:
 
         return work_for(standing, body.belt, body.outside)
 
-    return await started(request, "idler", body, work)
-
-
-async def _progress(request: Request) -> Response:
-    return await looked_at(_search(request), _data)
-
-
-async def _stop(request: Request) -> Response:
-    search = _search(request)
-    search.stopping.set()
-    return await looked_at(search, _data)
+    return await started(request, WHAT, body, work)
 
 
 async def _map(request: Request) -> Response:
     from beltwright.web.new_idler import place_map
 
-    search, number = _search(request), request.path_params["place"]
+    search, number = search_of(request, WHAT), request.path_params["place"]
     if not number.isdecimal():
         raise NotThere("Places go by their number.")
-    if search.found is None:
-        raise Refusal(409, "The search is not done. Wait for it, or stop it.")
-    return JSONResponse(await run_in_threadpool(place_map, search.found, int(number)))
-
-
-async def _apply(request: Request) -> Response:
-    return await taken(request, _search(request), _text_with, "one more idler")
-
-
-def _search(request: Request) -> Search:
-    return search_of(request, "idler")
+    return JSONResponse(await run_in_threadpool(place_map, found_of(search), int(number)))
 
 
 def _data(found: Any) -> dict[str, Any]:
@@ -69,9 +51,9 @@ def _text_with(found: Any, number: int, text: str) -> str:
     return text_with(found, number, text)
 
 
+PATH = "/builds/{build}/new-idler"
+
 ROUTES = [
-    address("/builds/{build}/new-idler", post=_start),
-    address("/builds/{build}/new-idler/{job}", get=_progress, delete=_stop),
-    address("/builds/{build}/new-idler/{job}/places/{place}", get=_map),
-    address("/builds/{build}/new-idler/{job}/apply", post=_apply),
+    *search_routes(PATH, WHAT, _start, _data, _text_with, "one more idler"),
+    address(f"{PATH}/{{job}}/places/{{place}}", get=_map),
 ]

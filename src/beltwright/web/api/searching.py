@@ -1,4 +1,4 @@
-"""What every search has in common: started on the text that was seen, looked at, stopped, taken."""
+"""What all searches share: started on the text that was seen, looked at, stopped, put in."""
 
 from collections.abc import Callable
 from typing import Any
@@ -6,7 +6,9 @@ from typing import Any
 from starlette.concurrency import run_in_threadpool
 from starlette.requests import Request
 from starlette.responses import JSONResponse, Response
+from starlette.routing import Route
 
+from beltwright.web.api.addresses import Answer, address
 from beltwright.web.api.builds import asked_for
 from beltwright.web.api.editing import saved
 from beltwright.web.api.sent import Apply, Seen, sent
@@ -36,9 +38,47 @@ def search_of(request: Request, what: str) -> Search:
     return desk.searches.find(build.name, request.path_params["job"], what)
 
 
-async def looked_at(search: Search, data: Callable[[Any], Any]) -> Response:
-    """How far a search is, and what it found as `data` tells it."""
+def search_routes(
+    path: str,
+    what: str,
+    start: Answer,
+    data: Callable[[Any], Any],
+    write: Callable[[Any, int, str], str],
+    note: str,
+) -> list[Route]:
+    """The addresses of one kind of search.
+
+    `data` tells what was found; `write` puts one of it, by its number, into the build's text, which
+    is saved under `note`.
+    """
+
+    async def look(request: Request) -> Response:
+        return await _looked_at(search_of(request, what), data)
+
+    async def stop(request: Request) -> Response:
+        search = search_of(request, what)
+        search.stopping.set()
+        return await _looked_at(search, data)
+
+    async def apply(request: Request) -> Response:
+        return await _applied(request, search_of(request, what), write, note)
+
+    return [
+        address(path, post=start),
+        address(f"{path}/{{job}}", get=look, delete=stop),
+        address(f"{path}/{{job}}/apply", post=apply),
+    ]
+
+
+async def _looked_at(search: Search, data: Callable[[Any], Any]) -> Response:
     return JSONResponse(await run_in_threadpool(_shown, search, data))
+
+
+def found_of(search: Search) -> Any:
+    """What a search found, once it is done."""
+    if search.found is None:
+        raise Refusal(409, "The search is not done. Wait for it, or stop it.")
+    return search.found
 
 
 def _shown(search: Search, data: Callable[[Any], Any]) -> dict[str, Any]:
@@ -52,19 +92,17 @@ def _shown(search: Search, data: Callable[[Any], Any]) -> dict[str, Any]:
     }
 
 
-async def taken(
+async def _applied(
     request: Request, search: Search, write: Callable[[Any, int, str], str], note: str
 ) -> Response:
-    """Saves the text that `write` makes of what was found, of which the page names one."""
     desk, build = asked_for(request)
     body = await sent(request, Apply)
-    if search.found is None:
-        raise Refusal(409, "The search is not done. Wait for it, or stop it.")
+    found = found_of(search)
     if body.version != search.version:
         raise Stale(search.version, body.version)
 
     def put_in(text: str) -> str:
-        return write(search.found, body.option, text)
+        return write(found, body.option, text)
 
     told = note.format(number=body.option)
     return await saved(request, desk, build, lambda: build.change(body.version, put_in, told))
