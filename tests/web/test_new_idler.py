@@ -45,6 +45,7 @@ def test_places_are_found_shown_and_put_in(tab: Any, folder: Path) -> None:
     assert shown["state"] == "finished", shown["reason"]
     found = shown["found"]
     assert found["outside"] == "80 mm"
+    assert found["says"][-1] == "Places narrower than 12 mm may have been missed."
     place = found["places"][0]
     assert place["title"].startswith(f"After the {place['after']}")
     assert any("the hole may be" in line for line in place["says"])

@@ -124,11 +124,15 @@ def print_places(
         out.print(Text("Where nothing helps", "bold underline"))
         for line in nowhere_words(found):
             out.print(Text(line))
-    narrow = units_of(build).show(found.missed, Kind.LENGTH)
     out.print()
-    out.print(Text(f"Places narrower than {narrow} may have been missed."))
+    out.print(Text(missed_words(found, units_of(build))))
     out.print(IDLER_CAUTION)
     out.print(GENERAL_CAUTION, style="dim")
+
+
+def missed_words(found: NewIdler, units: Units) -> str:
+    """What the search cannot see."""
+    return f"Places narrower than {units.show(found.missed, Kind.LENGTH)} may have been missed."
 
 
 def _offers(out: Console, offers: Sequence[Offer], units: Units) -> None:

@@ -16,6 +16,7 @@ from beltwright.views.new_idler import (
     IDLER_CAUTION,
     counted,
     heading,
+    missed_words,
     not_sound_now,
     nowhere_words,
     offer_words,
@@ -67,7 +68,12 @@ def places_data(sought: Sought) -> dict[str, Any]:
         row["says"] = [capital(line) for line in offer_words(offer, units)]
     return {
         **data,
-        "says": [heading(found), not_sound_now(found), counted(found)],
+        "says": [
+            heading(found),
+            not_sound_now(found),
+            counted(found),
+            missed_words(found, units),
+        ],
         "why_nowhere": nowhere_words(found),
         "caution": IDLER_CAUTION,
     }

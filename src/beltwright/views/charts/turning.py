@@ -4,6 +4,7 @@ from beltwright.drawing.chart import Axis, Chart
 from beltwright.quantity import Kind
 from beltwright.quantity.units import unit_named
 from beltwright.review.case import Case
+from beltwright.review.road_words import slope_words
 from beltwright.review.stability.cautions import TIPPING_CAUTION
 from beltwright.review.stability.tipping import turn_and_slope
 from beltwright.views.charts.band import banded
@@ -18,9 +19,7 @@ def turning_chart(case: Case) -> Chart:
     radii = [shown(float(radius)) for radius in turns.radius]
     series = []
     for curve in (turns.curves[0], turns.curves[-1]):
-        where = (
-            f"on {case.units.show(curve.side_slope, Kind.ANGLE)}" if curve.side_slope else "level"
-        )
+        where = f"on {slope_words(curve.side_slope)}" if curve.side_slope else "level"
         series += [
             banded(f"tips, {where}", radii, list(curve.tips), speed),
             banded(f"slides, {where}", radii, list(curve.slides), speed),
