@@ -297,7 +297,7 @@ def _sampled(
         "arm": (link.arm.pivot, ends[1]),
     }[piece]
     x, y, z = place_on_rod(start, end, share)
-    over = np.maximum(0.0, np.maximum(turning.low - z, z - turning.high))
+    over = heights_apart(z, z, turning.low, turning.high)
     return np.atleast_1d(gap_in_space(turning.sampled(x, y), over))
 
 
@@ -306,8 +306,8 @@ def _of_candidates(piece: Piece, turning: Turning) -> Array:
     x, y, z = np.broadcast_arrays(
         *place_on_rod(piece.start, piece.end, np.linspace(0.0, 1.0, POINTS)[:, None])
     )
-    over = np.maximum(turning.low - z.reshape(-1, 1), z.reshape(-1, 1) - turning.high)
+    x, y, z = (each.reshape(-1, 1) for each in (x, y, z))
+    over = heights_apart(z, z, turning.low, turning.high)
     near = np.flatnonzero((over < REACH + piece.half).any(axis=1))
-    plan = turning.sampled(x.reshape(-1, 1)[near], y.reshape(-1, 1)[near])
-    gaps = gap_in_space(plan, np.maximum(over[near], 0.0))
+    gaps = gap_in_space(turning.sampled(x[near], y[near]), over[near])
     return np.asarray(np.min(gaps, axis=0, initial=REACH) - piece.half)
